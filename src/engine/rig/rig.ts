@@ -1,0 +1,38 @@
+import type { Passage } from '../flow/passage.ts';
+
+/** S(p) = speed (1 - ultimate/p), or a table of speed against inlet pressure when `speedTable` is given. SI. */
+export interface Pump {
+  readonly name: string;
+  /** m3/s at the inlet */
+  readonly speed: number;
+  /** Pa */
+  readonly ultimate: number;
+  /** pairs (inlet pressure Pa, speed m3/s), rising pressure */
+  readonly speedTable?: readonly (readonly [number, number])[];
+  /** largest water vapour pressure that the pump passes without condensing inside, Pa */
+  readonly waterLimit?: number;
+}
+
+export type PartKind = 'port' | 'hose' | 'tube' | 'core' | 'depressor' | 'manifold' | 'valve' | 'filter' | 'branch';
+
+export interface RigPart {
+  readonly name: string;
+  readonly kind: PartKind;
+  readonly passage: Passage;
+  /** identical passages in parallel, at least 1 */
+  readonly count: number;
+  /** parts that share a branch name are in parallel with each other */
+  readonly branch?: string;
+  /** within a branch, parts that share a leg are in series; without a leg each part is a leg of its own */
+  readonly leg?: string;
+  readonly swapGroup?: string;
+}
+
+/** A pump and the parts in front of it, in order from the pump to the system. */
+export interface Rig {
+  readonly name: string;
+  readonly pump: Pump;
+  readonly parts: readonly RigPart[];
+  /** price of the gear, plain money, where given */
+  readonly cost?: number;
+}
