@@ -1,0 +1,29 @@
+/** The little that the task pane needs from the spreadsheet around it. Each host gives one; the pane knows no more. */
+export interface CellFault {
+  /** e.g. Results!B4 */
+  readonly address: string;
+  readonly formula: string;
+  /** the error as the cell shows it */
+  readonly code: string;
+  readonly message: string;
+}
+
+export interface PaneHost {
+  /** Name of the host for the status line. */
+  readonly name: string;
+  /** Puts a formula (with its leading =) into the selected cell. */
+  insertFormula(formula: string): Promise<void>;
+  /** Address of the selected cell, e.g. Parts!C3, or undefined. */
+  selectedAddress(): Promise<string | undefined>;
+  /** Calls back when another cell is selected; returns how to stop. */
+  onSelection(listener: () => void): () => void;
+  /** Adds the template's sheets; a sheet that exists is left alone and named in `skipped`. */
+  addTemplate(): Promise<{ readonly added: readonly string[]; readonly skipped: readonly string[] }>;
+  /** Every cell of the active sheet (or the whole workbook) that ends in an error, with our words for it. */
+  faults(scope: 'sheet' | 'workbook'): Promise<readonly CellFault[]>;
+  goTo(address: string): Promise<void>;
+  /** Enters formulas again that show a name error; returns how many. */
+  reenter(): Promise<number>;
+  /** Replaces our formulas on the active sheet by their values; returns how many. */
+  freeze(): Promise<number>;
+}
