@@ -1,0 +1,129 @@
+/**
+ * A workbook as data, before it is a file: what `templates/` writes down and `build.ts` turns into xlsx bytes.
+ * Addresses are A1 text ("B4"), ranges "A1:D9"; ranges that leave their sheet carry its name: "'Pipe runs'!$A$1:$D$9".
+ * Formulas are as people type them, with the leading =: `=NARROWS.TUBE.BORE("3/8 in")`.
+ */
+
+/** The looks that a cell may have. What each looks like is decided once, in `looks.ts`. */
+export type Look =
+  | 'title'
+  | 'heading'
+  | 'header'
+  | 'text'
+  | 'label'
+  | 'input'
+  | 'formula'
+  | 'figure'
+  | 'note'
+  | 'caution'
+  | 'link';
+
+export type ModelValue = string | number | boolean | null;
+
+export interface ModelCell {
+  readonly value?: ModelValue;
+  /** as typed, with the leading =; a value beside it is the stored result */
+  readonly formula?: string;
+  /**
+   * Range that a spilling formula fills at present ("A3:M132"), when known. A formula with `spills` is stored as a
+   * dynamic array whether or not its range is known; `'unknown'` stands for a spill of a size not known yet.
+   */
+  readonly spills?: string;
+  readonly look?: Look;
+  /** number format code, e.g. "0.0", "#,##0", "0.0%" */
+  readonly format?: string;
+  readonly align?: 'left' | 'center' | 'right';
+  readonly wrap?: boolean;
+  /** text shown when the pointer rests on the cell */
+  readonly comment?: string;
+}
+
+/** Rows of cells from `at` on; a bare value stands for a cell with only that value. `undefined` skips a cell. */
+export interface ModelBlock {
+  readonly at: string;
+  readonly rows: readonly (readonly (ModelCell | ModelValue | undefined)[])[];
+  /** look and format for cells of the block that set none; `columns` by position wins over `look` */
+  readonly look?: Look;
+  readonly format?: string;
+  readonly columns?: readonly { readonly look?: Look; readonly format?: string }[];
+}
+
+export interface ModelValidation {
+  readonly range: string;
+  /** the allowed texts, or a range that lists them ("=Parts!$A$2:$A$40", "=RigNames") */
+  readonly list: readonly string[] | string;
+  readonly title?: string;
+  readonly message?: string;
+  /** stop: nothing else may be typed; warning: may be overridden */
+  readonly strict?: boolean;
+}
+
+export interface ModelNumberRule {
+  readonly range: string;
+  readonly least?: number;
+  readonly most?: number;
+  readonly title?: string;
+  readonly message?: string;
+}
+
+export interface ModelChart {
+  readonly kind: 'bar' | 'column' | 'line' | 'scatter';
+  readonly title: string;
+  /** top left cell and bottom right cell that the chart covers */
+  readonly from: string;
+  readonly to: string;
+  readonly categories: string;
+  readonly series: readonly { readonly name: string; readonly values: string }[];
+  readonly xTitle?: string;
+  readonly yTitle?: string;
+  readonly xLog?: boolean;
+  readonly yLog?: boolean;
+  /** what the chart shows, for people who cannot see it */
+  readonly altText: string;
+}
+
+export interface ModelPrint {
+  readonly landscape?: boolean;
+  readonly paper?: 'a4' | 'letter';
+  /** pages across; as many down as it takes */
+  readonly fitWidth?: boolean;
+  /** rows repeated on each page, e.g. "1:1" */
+  readonly repeatRows?: string;
+  readonly area?: string;
+}
+
+export interface ModelSheet {
+  readonly name: string;
+  /** widths in characters, from column A on */
+  readonly widths?: readonly (number | undefined)[];
+  /** heights in points by row number, counted from 1 */
+  readonly heights?: Readonly<Record<number, number>>;
+  readonly frozenRows?: number;
+  readonly frozenColumns?: number;
+  readonly hidden?: boolean;
+  readonly gridLines?: boolean;
+  /** hex RGB without # */
+  readonly tabColour?: string;
+  /** single cells by address; they win over blocks */
+  readonly cells?: Readonly<Record<string, ModelCell | ModelValue>>;
+  readonly blocks?: readonly ModelBlock[];
+  readonly merges?: readonly string[];
+  readonly validations?: readonly ModelValidation[];
+  readonly numberRules?: readonly ModelNumberRule[];
+  readonly charts?: readonly ModelChart[];
+  readonly print?: ModelPrint;
+}
+
+export interface ModelName {
+  readonly name: string;
+  /** absolute: "Conditions!$A$1:$C$12" */
+  readonly range: string;
+  readonly comment?: string;
+}
+
+export interface WorkbookModel {
+  readonly title: string;
+  readonly description?: string;
+  readonly sheets: readonly ModelSheet[];
+  readonly names?: readonly ModelName[];
+}
