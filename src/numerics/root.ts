@@ -1,0 +1,143 @@
+/**
+ * Roots of one function of one variable.
+ */
+
+/** Counts evaluations, so that a test can hold a solver to a work budget. */
+export interface WorkCount {
+  evaluations: number;
+}
+
+export interface RootOptions {
+  /** stop when the bracket is this narrow, absolute; default 0 */
+  readonly absolute?: number;
+  /** stop when the bracket is this narrow, relative to the root; default 1e-12 */
+  readonly relative?: number;
+  /** most evaluations; default 200 */
+  readonly most?: number;
+  readonly count?: WorkCount;
+}
+
+const DEFAULT_RELATIVE = 1e-12;
+const DEFAULT_MOST = 200;
+const EPSILON = Number.EPSILON;
+
+/**
+ * Root of a continuous `f` between `low` and `high`, where f has opposite signs (or is zero), by Brent's method:
+ * inverse quadratic interpolation and secant steps, bisection where they do not pay.
+ * Gives NaN when the ends have the same sign or f is not a number at an end: the caller knows what that means.
+ * Source: Brent, Algorithms for Minimization without Derivatives (1973), ch. 4.
+ */
+export function findRoot(f: (x: number) => number, low: number, high: number, options: RootOptions = {}): number {
+  const { absolute = 0, relative = DEFAULT_RELATIVE, most = DEFAULT_MOST, count } = options;
+  const tally = (n: number): void => {
+    if (count !== undefined) count.evaluations += n;
+  };
+  let a = low;
+  let b = high;
+  let fa = f(a);
+  let fb = f(b);
+  tally(2);
+  if (fa === 0) return a;
+  if (fb === 0) return b;
+  if (!(fa * fb < 0) && !(Math.sign(fa) * Math.sign(fb) < 0)) return Number.NaN;
+  let c = a;
+  let fc = fa;
+  let step = b - a;
+  let before = step;
+  for (let used = 2; used < most; used++) {
+    if (Math.abs(fc) < Math.abs(fb)) {
+      a = b;
+      b = c;
+      c = a;
+      fa = fb;
+      fb = fc;
+      fc = fa;
+    }
+    const tolerance = 2 * EPSILON * Math.abs(b) + 0.5 * Math.max(absolute, relative * Math.abs(b));
+    const half = 0.5 * (c - b);
+    if (Math.abs(half) <= tolerance || fb === 0) return b;
+    if (Math.abs(before) < tolerance || Math.abs(fa) <= Math.abs(fb)) {
+      step = half;
+      before = half;
+    } else {
+      const s = fb / fa;
+      let p: number;
+      let q: number;
+      if (a === c) {
+        p = 2 * half * s;
+        q = 1 - s;
+      } else {
+        const t = fa / fc;
+        const r = fb / fc;
+        p = s * (2 * half * t * (t - r) - (b - a) * (r - 1));
+        q = (t - 1) * (r - 1) * (s - 1);
+      }
+      if (p > 0) q = -q;
+      else p = -p;
+      if (2 * p < Math.min(3 * half * q - Math.abs(tolerance * q), Math.abs(before * q))) {
+        before = step;
+        step = p / q;
+      } else {
+        step = half;
+        before = half;
+      }
+    }
+    a = b;
+    fa = fb;
+    b += Math.abs(step) > tolerance ? step : half > 0 ? tolerance : -tolerance;
+    fb = f(b);
+    tally(1);
+    if (fb > 0 === fc > 0) {
+      c = a;
+      fc = fa;
+      step = b - a;
+      before = step;
+    }
+  }
+  return b;
+}
+
+/**
+ * Root of a rising `f` between `low` and `high` by Newton's method with the slope of f, kept inside a bracket that
+ * shrinks at each step; a step that leaves the bracket is replaced by a bisection.
+ * The ends themselves are not evaluated: f(low) <= 0 <= f(high) is the caller's promise.
+ */
+export function findRootNewton(
+  f: (x: number) => number,
+  slope: (x: number) => number,
+  low: number,
+  high: number,
+  start: number,
+  options: RootOptions = {},
+): number {
+  const { absolute = 0, relative = DEFAULT_RELATIVE, most = DEFAULT_MOST, count } = options;
+  let lo = low;
+  let hi = high;
+  let x = start > lo && start < hi ? start : 0.5 * (lo + hi);
+  for (let used = 0; used < most; used++) {
+    const y = f(x);
+    if (count !== undefined) count.evaluations++;
+    if (y === 0) return x;
+    if (y > 0) hi = x;
+    else lo = x;
+    const next = x - y / slope(x);
+    const inside = next > lo && next < hi ? next : 0.5 * (lo + hi);
+    const tolerance = Math.max(absolute, relative * Math.abs(inside), 2 * EPSILON * Math.abs(inside));
+    if (Math.abs(inside - x) <= tolerance || hi - lo <= tolerance) return inside;
+    x = inside;
+  }
+  return x;
+}
+
+/**
+ * Widens an interval geometrically away from `low` until the rising function `f` is positive at its upper end;
+ * gives that end, or NaN when `most` doublings do not reach it.
+ */
+export function bracketAbove(f: (x: number) => number, low: number, first: number, most = 200, factor = 2): number {
+  let width = first;
+  for (let i = 0; i < most; i++) {
+    if (f(low + width) >= 0) return low + width;
+    width *= factor;
+  }
+  return Number.NaN;
+}
