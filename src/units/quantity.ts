@@ -1,0 +1,145 @@
+import { raise } from '../faults/issue.ts';
+import { parseAmount } from './amount.ts';
+import { type Quantity, UNITS, type Unit } from './table.ts';
+
+export type { Quantity } from './table.ts';
+
+/** A number as somebody wrote it, with the unit it was written in, and the same in SI. */
+export interface Reading {
+  readonly si: number;
+  readonly value: number;
+  readonly unit: string;
+}
+
+/** `Pa·m³/s`, `Pa m^3/s` and `Pa m3/s` are one name. */
+function keyOf(name: string): string {
+  return name.replace(/[\s.()[\]^*·⋅×_]/gu, '');
+}
+
+interface UnitIndex {
+  readonly exact: ReadonlyMap<string, Unit>;
+  /** without regard to case; names that differ by case alone (mPa, MPa) are left out */
+  readonly folded: ReadonlyMap<string, Unit>;
+  readonly shown: readonly string[];
+}
+
+function indexOf(units: readonly Unit[]): UnitIndex {
+  const exact = new Map<string, Unit>();
+  const folded = new Map<string, Unit>();
+  const ambiguous = new Set<string>();
+  for (const unit of units) {
+    for (const name of unit.names) {
+      const key = keyOf(name);
+      if (!exact.has(key)) exact.set(key, unit);
+      const fold = key.toLowerCase();
+      const other = folded.get(fold);
+      if (other !== undefined && other !== unit) ambiguous.add(fold);
+      else folded.set(fold, unit);
+    }
+  }
+  for (const fold of ambiguous) folded.delete(fold);
+  return { exact, folded, shown: units.map((unit) => unit.names[0] ?? '') };
+}
+
+const INDEX: ReadonlyMap<Quantity, UnitIndex> = new Map(
+  (Object.keys(UNITS) as Quantity[]).map((quantity) => [quantity, indexOf(UNITS[quantity])]),
+);
+
+export const quantities: readonly Quantity[] = [...INDEX.keys()];
+
+export function isQuantity(name: string): name is Quantity {
+  return INDEX.has(name as Quantity);
+}
+
+/** Names of a quantity's units as messages list them. */
+export function knownUnits(quantity: Quantity): readonly string[] {
+  return INDEX.get(quantity)?.shown ?? [];
+}
+
+function findUnit(name: string, quantity: Quantity): Unit | undefined {
+  const index = INDEX.get(quantity);
+  const key = keyOf(name);
+  return index?.exact.get(key) ?? index?.folded.get(key.toLowerCase());
+}
+
+export function isUnit(name: string, quantity: Quantity): boolean {
+  return findUnit(name, quantity) !== undefined;
+}
+
+function needUnit(name: string, quantity: Quantity, argument: string): Unit {
+  return (
+    findUnit(name, quantity) ?? raise({ kind: 'unit', argument, unit: name, quantity, known: knownUnits(quantity) })
+  );
+}
+
+/** SI value of a number in a named unit. */
+export function fromUnit(value: number, unit: string, quantity: Quantity, argument: string = quantity): number {
+  const found = needUnit(unit, quantity, argument);
+  return found.offset === undefined ? value * found.factor : value * found.factor + found.offset;
+}
+
+/** The number that stands before `unit` for an SI value. */
+export function fromSI(si: number, unit: string, quantity: Quantity, argument: string = quantity): number {
+  const found = needUnit(unit, quantity, argument);
+  return found.offset === undefined ? si / found.factor : (si - found.offset) / found.factor;
+}
+
+/**
+ * Reads a cell as a quantity. A bare number, or text without a unit, is in `defaultUnit`; text may carry its own unit and
+ * may be compound (`5 ft 6 in`, `1 h 30 min`, `1:30` for a time).
+ *
+ * Raises `not-a-number` for what holds no number, `unit` for a unit that the quantity does not have.
+ */
+export function readQuantity(value: unknown, quantity: Quantity, defaultUnit: string, argument: string): Reading {
+  if (typeof value === 'number') {
+    if (!Number.isFinite(value)) return notANumber(value, quantity, defaultUnit, argument);
+    return { si: fromUnit(value, defaultUnit, quantity, argument), value, unit: defaultUnit };
+  }
+  if (typeof value !== 'string') return notANumber(value, quantity, defaultUnit, argument);
+  const amount = parseAmount(value, (name) => isUnit(name, quantity));
+  if (amount === undefined) return notANumber(value, quantity, defaultUnit, argument);
+  if (amount.length === 1) {
+    const [only] = amount;
+    if (only === undefined) return notANumber(value, quantity, defaultUnit, argument);
+    const unit = only.unit === '' ? defaultUnit : only.unit;
+    return { si: fromUnit(only.value, unit, quantity, argument), value: only.value, unit };
+  }
+  let si = 0;
+  for (const part of amount) si += fromUnit(part.value, part.unit, quantity, argument);
+  const unit = amount[0]?.unit ?? defaultUnit;
+  return { si, value: fromSI(si, unit, quantity), unit };
+}
+
+function notANumber(value: unknown, quantity: Quantity, unit: string, argument: string): never {
+  return raise({ kind: 'not-a-number', argument, value, expected: `a ${quantity} in ${unit}, or text with a unit` });
+}
+
+/** SI value of a cell; see `readQuantity`. */
+export function toSI(value: unknown, quantity: Quantity, defaultUnit: string, argument: string): number {
+  return readQuantity(value, quantity, defaultUnit, argument).si;
+}
+
+/** Quantities that know a unit, in the order of the table. */
+export function quantitiesOf(unit: string): readonly Quantity[] {
+  return quantities.filter((quantity) => isUnit(unit, quantity));
+}
+
+/**
+ * `value` in unit `to`, given in unit `from`. The quantity is the first that knows both units.
+ *
+ * Raises `unknown` for a unit that nothing knows, `unit` for two units of different quantities.
+ */
+export function convert(value: number, from: string, to: string): number {
+  const ofFrom = quantitiesOf(from);
+  const [first] = ofFrom;
+  if (first === undefined) raise({ kind: 'unknown', what: 'unit', value: from, known: allUnits() });
+  if (quantitiesOf(to).length === 0) raise({ kind: 'unknown', what: 'unit', value: to, known: allUnits() });
+  const shared = ofFrom.find((quantity) => isUnit(to, quantity));
+  if (shared === undefined)
+    raise({ kind: 'unit', argument: 'to', unit: to, quantity: first, known: knownUnits(first) });
+  return fromSI(fromUnit(value, from, shared), to, shared);
+}
+
+function allUnits(): readonly string[] {
+  return [...new Set(quantities.flatMap((quantity) => knownUnits(quantity)))];
+}
