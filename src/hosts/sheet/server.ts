@@ -1,0 +1,159 @@
+import { createReadStream } from 'node:fs';
+import { stat } from 'node:fs/promises';
+import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
+import path from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { judge, SAFE_HEADERS } from './guard.ts';
+
+const ROOT = path.resolve(path.dirname(fileURLToPath(import.meta.url)), '../../..');
+const BUNDLE = path.join(ROOT, 'dist/sheet');
+const TEMPLATE = path.join(ROOT, 'templates/narrows-template.xlsx');
+const REFERENCE = path.join(ROOT, 'docs/reference');
+
+/** First port tried when none is asked for; the next ones follow. */
+const FIRST_PORT = 4173;
+const PORTS_TRIED = 50;
+/** A workbook above this size is refused before it is read. */
+const BOOK_BYTES = 64 * 2 ** 20;
+const REQUEST_HEADER_BYTES = 16 * 1024;
+
+const TYPES: Readonly<Record<string, string>> = {
+  '.html': 'text/html; charset=utf-8',
+  '.js': 'text/javascript; charset=utf-8',
+  '.css': 'text/css; charset=utf-8',
+  '.svg': 'image/svg+xml',
+  '.woff2': 'font/woff2',
+  '.map': 'application/json',
+  '.md': 'text/plain; charset=utf-8',
+};
+const XLSX = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet';
+
+export interface SheetServer {
+  readonly port: number;
+  readonly address: string;
+  close(): Promise<void>;
+}
+
+/** A workbook that cannot be served: too large, or not there. */
+export class BookError extends Error {}
+
+/**
+ * Serves the built page, the workbook and the reference pages on 127.0.0.1.
+ *
+ * @param book path of the workbook to open; the template if absent
+ * @param port port to listen on; 0 takes any free one; the first free from 4173 if absent
+ * @throws BookError if the workbook is missing or too large
+ */
+export async function startServer(options: { readonly book?: string; readonly port?: number } = {}): Promise<SheetServer> {
+  if (options.book !== undefined) await checkBook(options.book);
+  const server = createServer({ maxHeaderSize: REQUEST_HEADER_BYTES, requestTimeout: 30_000 });
+  const port = await listen(server, options.port);
+  server.on('request', (request, response) => {
+    answer(request, response, port, options.book).catch(() => refuse(response, 500, 'internal'));
+  });
+  return {
+    port,
+    address: `http://localhost:${port}/`,
+    close: () =>
+      new Promise((resolve) => {
+        server.closeAllConnections();
+        server.close(() => resolve());
+      }),
+  };
+}
+
+async function checkBook(book: string): Promise<void> {
+  const found = await stat(book).catch(() => undefined);
+  if (!found?.isFile()) throw new BookError(`${book}: no such file`);
+  if (found.size > BOOK_BYTES) throw new BookError(`${book}: larger than ${BOOK_BYTES / 2 ** 20} MiB`);
+}
+
+async function listen(server: Server, wanted: number | undefined): Promise<number> {
+  const candidates = wanted === undefined ? Array.from({ length: PORTS_TRIED }, (_, i) => FIRST_PORT + i) : [wanted];
+  for (const candidate of candidates) {
+    const taken = await tryPort(server, candidate);
+    if (taken === undefined) {
+      const address = server.address();
+      if (address !== null && typeof address === 'object') return address.port;
+    } else if (taken.code !== 'EADDRINUSE') throw taken;
+  }
+  throw new Error(`port ${candidates[0]}${candidates.length > 1 ? ` and the next ${PORTS_TRIED - 1}` : ''} in use`);
+}
+
+function tryPort(server: Server, port: number): Promise<NodeJS.ErrnoException | undefined> {
+  return new Promise((resolve) => {
+    const failed = (error: NodeJS.ErrnoException) => {
+      server.off('listening', listening);
+      resolve(error);
+    };
+    const listening = () => {
+      server.off('error', failed);
+      resolve(undefined);
+    };
+    server.once('error', failed);
+    server.once('listening', listening);
+    server.listen(port, '127.0.0.1');
+  });
+}
+
+async function answer(
+  request: IncomingMessage,
+  response: ServerResponse,
+  port: number,
+  book: string | undefined,
+): Promise<void> {
+  const verdict = judge(
+    {
+      method: request.method ?? '',
+      url: request.url ?? '',
+      host: request.headers.host,
+      origin: request.headers.origin,
+    },
+    port,
+  );
+  if (!verdict.pass) return refuse(response, verdict.status, verdict.why);
+  const head = request.method === 'HEAD';
+  if (verdict.path === '/book') {
+    // Which workbook to load: its name, so that the page can save under the same one.
+    const name = book === undefined ? '' : path.basename(book);
+    return text(response, JSON.stringify({ name }), 'application/json', head);
+  }
+  if (verdict.path === '/book.xlsx') return file(response, book ?? TEMPLATE, XLSX, head);
+  if (verdict.path === '/template.xlsx') return file(response, TEMPLATE, XLSX, head);
+  const asked = verdict.path === '/' ? '/index.html' : verdict.path;
+  const [folder, relative] = asked.startsWith('/reference/')
+    ? [REFERENCE, asked.slice('/reference/'.length)]
+    : [BUNDLE, asked.slice(1)];
+  const full = path.join(folder, relative);
+  const type = TYPES[path.extname(full)];
+  if (type === undefined || !full.startsWith(folder + path.sep)) return refuse(response, 404, 'not found');
+  return file(response, full, type, head);
+}
+
+async function file(response: ServerResponse, full: string, type: string, head: boolean): Promise<void> {
+  const found = await stat(full).catch(() => undefined);
+  if (!found?.isFile()) return refuse(response, 404, 'not found');
+  if (found.size > BOOK_BYTES) return refuse(response, 413, 'too large');
+  response.writeHead(200, { ...SAFE_HEADERS, 'Content-Type': type, 'Content-Length': found.size });
+  if (head) {
+    response.end();
+    return;
+  }
+  const stream = createReadStream(full);
+  stream.on('error', () => response.destroy());
+  stream.pipe(response);
+}
+
+function text(response: ServerResponse, body: string, type: string, head: boolean): void {
+  response.writeHead(200, { ...SAFE_HEADERS, 'Content-Type': type, 'Content-Length': Buffer.byteLength(body) });
+  response.end(head ? undefined : body);
+}
+
+function refuse(response: ServerResponse, status: number, why: string): void {
+  if (response.headersSent) {
+    response.destroy();
+    return;
+  }
+  response.writeHead(status, { ...SAFE_HEADERS, 'Content-Type': 'text/plain; charset=utf-8' });
+  response.end(`${why}\n`);
+}
