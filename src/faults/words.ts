@@ -1,0 +1,155 @@
+import type { Issue, Place } from './issue.ts';
+
+/** What is wrong, and what to do about it; `what` says the argument, what was found and what is allowed. */
+export interface Words {
+  readonly what: string;
+  readonly todo: string;
+}
+
+/** Numbers as people read them: six digits at most, no trailing noise. */
+export function shortNumber(value: number): string {
+  if (!Number.isFinite(value)) return String(value);
+  if (value === 0) return '0';
+  return String(Number(value.toPrecision(6)));
+}
+
+const LONGEST_QUOTE = 60;
+
+function quote(value: unknown): string {
+  if (value === null || value === undefined || value === '') return 'blank';
+  if (typeof value === 'number') return shortNumber(value);
+  if (typeof value === 'boolean') return value ? 'TRUE' : 'FALSE';
+  if (Array.isArray(value)) return 'a range';
+  if (typeof value === 'object') return 'error' in value ? String(value.error) : 'an object';
+  const text = String(value);
+  return `"${text.length > LONGEST_QUOTE ? `${text.slice(0, LONGEST_QUOTE)}…` : text}"`;
+}
+
+const LONGEST_LIST = 40;
+
+function list(names: readonly string[]): string {
+  const shown = names.slice(0, LONGEST_LIST).join(', ');
+  return names.length > LONGEST_LIST ? `${shown} and ${names.length - LONGEST_LIST} more` : shown;
+}
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+function amount(value: number, unit: string): string {
+  return unit === '' ? shortNumber(value) : `${shortNumber(value)} ${unit}`;
+}
+
+/** The issue in words, in two parts. */
+export function wordsOf(issue: Issue): Words {
+  switch (issue.kind) {
+    case 'limit':
+      return {
+        what: `${capital(issue.argument)} is ${amount(issue.value, issue.unit)}: it must be ${issue.rule} ${amount(issue.limit, issue.unit)}.`,
+        todo: issue.todo ?? `Give a value ${issue.rule} ${amount(issue.limit, issue.unit)}.`,
+      };
+    case 'not-a-number':
+      return {
+        what: `${capital(issue.argument)} is ${quote(issue.value)}, which is no number: it must be ${issue.expected}.`,
+        todo: 'Type a number, or a number and its unit such as "3/8 in" or "500 micron", with a decimal point.',
+      };
+    case 'not-text':
+      return {
+        what: `${capital(issue.argument)} is ${quote(issue.value)}: it must be ${issue.expected}.`,
+        todo: 'Type it as text.',
+      };
+    case 'unit':
+      return {
+        what: `${capital(issue.argument)} has the unit ${quote(issue.unit)}, which is not a unit of ${issue.quantity}.`,
+        todo: `Use one of: ${list(issue.known)}.`,
+      };
+    case 'missing':
+      return { what: `${capital(issue.argument)} is blank: it is needed.`, todo: `Fill in ${issue.argument}.` };
+    case 'unknown':
+      return {
+        what: `There is no ${issue.what} ${quote(issue.value)}.`,
+        todo:
+          issue.known.length === 0
+            ? `There is no ${issue.what} to choose from yet.`
+            : `Use one of: ${list(issue.known)}.`,
+      };
+    case 'missing-header':
+      return {
+        what: `The ${issue.table} table has no column ${quote(issue.header)}: found ${issue.found.length === 0 ? 'no headers' : list(issue.found)}.`,
+        todo: `Add a column with the header ${issue.header} in the first row of the range.`,
+      };
+    case 'duplicate-header':
+      return {
+        what: `The ${issue.table} table has more than one column for ${quote(issue.header)}.`,
+        todo: 'Remove or rename one of them.',
+      };
+    case 'empty-table':
+      return {
+        what: `The ${issue.table} table has no rows.`,
+        todo: 'Give a range whose first row is headers, with at least one filled row below.',
+      };
+    case 'too-many-rows':
+      return {
+        what: `The ${issue.table} range has ${issue.rows} rows: at most ${issue.limit} are read.`,
+        todo: 'Give the filled rows only, not whole columns.',
+      };
+    case 'order':
+      return {
+        what: `${capital(issue.upper)} is ${amount(issue.upperValue, issue.unit)} and ${issue.lower} is ${amount(issue.lowerValue, issue.unit)}: ${issue.upper} must be above ${issue.lower}.`,
+        todo: `Exchange them, or correct one.`,
+      };
+    case 'out-of-reach':
+      return {
+        what: `The target of ${shortNumber(issue.targetPa)} Pa is out of reach: this rig gets to ${shortNumber(issue.lowestPa)} Pa at the lowest, because ${issue.because}.`,
+        todo: 'Set a higher target, or change what holds the rig back.',
+      };
+    case 'no-pump':
+      return {
+        what: `The rig ${quote(issue.rig)} must begin with a pump, and have one pump only.`,
+        todo: 'Put one row of kind pump first, then the parts in order from the pump to the system.',
+      };
+    case 'no-solution':
+      return { what: `There is no ${issue.what}: ${issue.reason}.`, todo: issue.todo };
+    case 'cell-error':
+      return {
+        what: `${capital(issue.argument)} holds the error ${issue.code}.`,
+        todo: 'Correct the cell that it comes from.',
+      };
+    case 'model-range':
+      return {
+        what: `${capital(issue.argument)} is ${amount(issue.value, issue.unit)}: ${issue.model} holds from ${amount(issue.min, issue.unit)} to ${amount(issue.max, issue.unit)}.`,
+        todo: 'Stay within that range.',
+      };
+    case 'arguments':
+      return {
+        what: `${issue.function} was given ${issue.given} arguments: it takes ${issue.most} at most.`,
+        todo: 'Remove the arguments at the end.',
+      };
+    case 'wrong':
+      return {
+        what: `${capital(issue.argument)} is ${issue.found}: allowed is ${issue.allowed}.`,
+        todo: issue.todo,
+      };
+    case 'internal':
+      return {
+        what: 'Narrows could not work this out because of a fault of its own.',
+        todo: `Please report it with the formula: ${issue.detail}`,
+      };
+  }
+}
+
+/** `Parts, row 4, column Bore` */
+export function placeWords(place: Place): string {
+  const row = place.row === undefined ? '' : `, row ${place.row}`;
+  const column = place.column === undefined ? '' : `, column ${place.column}`;
+  return `${capital(place.table)}${row}${column}`;
+}
+
+/** The issue as one line: where, what is wrong, what to do. */
+export function issueWords(issue: Issue, place?: Place): string {
+  const { what, todo } = wordsOf(issue);
+  // the limit already says what to do
+  const advice = issue.kind === 'limit' && issue.todo === undefined ? '' : ` ${todo}`;
+  const where = place === undefined ? '' : `${placeWords(place)}: `;
+  return `${where}${what}${advice}`;
+}
