@@ -1,0 +1,21 @@
+import type { WorkCount } from '../../numerics/root.ts';
+import type { GasState } from '../gas/state.ts';
+import { prepareOpening } from './opening.ts';
+import type { Passage, PreparedPassage } from './passage.ts';
+import { prepareTube } from './tube.ts';
+
+/**
+ * Makes a passage ready for one gas state: tables and limits once, then each solve is one monotone root.
+ * `count`, where given, counts the evaluations of every root.
+ */
+export function preparePassage(passage: Passage, gas: GasState, count?: WorkCount): PreparedPassage {
+  switch (passage.kind) {
+    case 'tube':
+      return prepareTube(passage, gas, count);
+    case 'opening':
+      return prepareOpening(passage, gas, count);
+    case 'sonic':
+    case 'valve':
+      throw new Error(passage.kind);
+  }
+}
