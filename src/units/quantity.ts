@@ -84,6 +84,12 @@ export function fromSI(si: number, unit: string, quantity: Quantity, argument: s
   return found.offset === undefined ? si / found.factor : (si - found.offset) / found.factor;
 }
 
+/** `fromSI` with the unit looked up once, for whole columns. */
+export function scaleFromSI(unit: string, quantity: Quantity): (si: number) => number {
+  const { factor, offset = 0 } = needUnit(unit, quantity, quantity);
+  return offset === 0 ? (si) => si / factor : (si) => (si - offset) / factor;
+}
+
 /**
  * Reads a cell as a quantity. A bare number, or text without a unit, is in `defaultUnit`; text may carry its own unit and
  * may be compound (`5 ft 6 in`, `1 h 30 min`, `1:30` for a time).

@@ -1,0 +1,115 @@
+import type { CellRange } from './cells.ts';
+import { type Column, type FaultSink, openTable, throwFault } from './table.ts';
+
+/** One row: a kind of unit, of which there are `count`. SI. */
+export interface UnitRow {
+  readonly name: string;
+  readonly count: number;
+  /** m3; undefined: take it from the runs */
+  readonly volume: number | undefined;
+  readonly rig: string;
+  /** Pa */
+  readonly target: number | undefined;
+  /** kg */
+  readonly water: number | undefined;
+  /** K */
+  readonly ambient: number | undefined;
+  /** W/K */
+  readonly heat: number | undefined;
+  readonly refrigerant: string | undefined;
+  /** kg */
+  readonly charge: number | undefined;
+  /** row within the range, from 1 */
+  readonly row: number;
+}
+
+export interface UnitsTable {
+  readonly units: readonly UnitRow[];
+}
+
+export const UNITS_COLUMNS = {
+  unit: {
+    header: 'Unit',
+    synonyms: ['Unit name', 'System', 'Name'],
+    needed: true,
+    description: 'name of the kind of unit',
+  },
+  count: {
+    header: 'Count',
+    synonyms: ['Number', 'Qty', 'Quantity'],
+    quantity: 'number',
+    limit: { atLeast: 0 },
+    whole: true,
+    description: 'how many of them, default 1',
+  },
+  volume: {
+    header: 'Volume',
+    synonyms: ['Internal volume'],
+    quantity: 'volume',
+    unit: 'L',
+    limit: { above: 0 },
+    description: 'inside volume of one unit; blank takes it from the runs',
+  },
+  rig: { header: 'Rig', needed: true, description: 'name of a rig of the parts table' },
+  target: {
+    header: 'Target',
+    synonyms: ['Target pressure'],
+    quantity: 'pressure',
+    unit: 'Pa',
+    limit: { above: 0 },
+    description: 'pressure to reach; blank takes that of the conditions',
+  },
+  water: {
+    header: 'Water',
+    quantity: 'mass',
+    unit: 'g',
+    limit: { atLeast: 0 },
+    description: 'liquid water left in one unit',
+  },
+  ambient: {
+    header: 'Ambient',
+    synonyms: ['Ambient temperature'],
+    quantity: 'temperature',
+    unit: 'C',
+    limit: { above: -273.15 },
+    description: 'temperature around the unit',
+  },
+  heat: {
+    header: 'Heat',
+    synonyms: ['Heat conductance'],
+    quantity: 'heat conductance',
+    unit: 'W/K',
+    limit: { atLeast: 0 },
+    description: 'heat conductance from the surroundings to the water',
+  },
+  refrigerant: { header: 'Refrigerant', description: 'refrigerant of the unit' },
+  charge: {
+    header: 'Charge',
+    quantity: 'mass',
+    unit: 'kg',
+    limit: { atLeast: 0 },
+    description: 'mass of refrigerant in one unit',
+  },
+} as const satisfies Record<string, Column>;
+
+export function readUnits(range: CellRange, sink: FaultSink = throwFault): UnitsTable {
+  const table = openTable(range, 'units', UNITS_COLUMNS, sink);
+  const units: UnitRow[] = [];
+  for (let row = 0; row < table.rowCount; row++) {
+    const name = table.neededText(row, 'unit');
+    const rig = table.neededText(row, 'rig');
+    const unit = {
+      count: table.number(row, 'count') ?? 1,
+      volume: table.number(row, 'volume'),
+      target: table.number(row, 'target'),
+      water: table.number(row, 'water'),
+      ambient: table.number(row, 'ambient'),
+      heat: table.number(row, 'heat'),
+      refrigerant: table.text(row, 'refrigerant'),
+      charge: table.number(row, 'charge'),
+      row: table.rowNumber(row),
+    };
+    if (name !== undefined && rig !== undefined) units.push({ name, rig, ...unit });
+  }
+  return { units };
+}
