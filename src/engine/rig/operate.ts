@@ -1,0 +1,47 @@
+import { raise } from '../../faults/issue.ts';
+import type { RigCurve } from './curve.ts';
+import { type March, march, marchFrom } from './march.ts';
+import type { PreparedRig } from './prepare.ts';
+import { pumpExcess } from './pump.ts';
+import { excessConductance, throughputSlope } from './speed.ts';
+
+/** Largest miss of ln(excess pressure) at a working point. */
+const MISS = 1e-10;
+const MOST_STEPS = 12;
+
+/**
+ * The working point at a system pressure (Pa): the curve gives the flow to start from, Newton steps on the march itself
+ * take out what the interpolation misses. At or below the ultimate pressure nothing flows.
+ */
+export function operateAt(curve: RigCurve, systemPressure: number): March {
+  const { rig, ultimate } = curve;
+  const excess = systemPressure - ultimate;
+  if (!(excess > 0)) return marchFrom(rig, 0);
+  const x = Math.log(excess);
+  const slope = throughputSlope(curve, x);
+  let throughput = excessConductance(curve, x) * excess;
+  let point = marchFrom(rig, pumpExcess(rig.pump, throughput));
+  for (let i = 0; i < MOST_STEPS; i++) {
+    const miss = x - Math.log(point.system - ultimate);
+    if (Math.abs(miss) < MISS) break;
+    throughput *= Math.exp(slope * miss);
+    point = marchFrom(rig, pumpExcess(rig.pump, throughput));
+  }
+  return point;
+}
+
+/**
+ * True pressure at the system (Pa) while a gauge at the pump inlet reads `reading` (Pa) during a pull-down.
+ *
+ * @throws out-of-reach where the reading is at or below the pump's ultimate pressure
+ */
+export function systemPressureBehindGauge(rig: PreparedRig, reading: number): number {
+  if (reading <= rig.ultimate)
+    raise({
+      kind: 'out-of-reach',
+      targetPa: reading,
+      lowestPa: rig.ultimate,
+      because: 'a gauge at the pump never reads less than the ultimate pressure of the pump',
+    });
+  return march(rig, reading).system;
+}
