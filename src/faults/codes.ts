@@ -23,6 +23,7 @@ const CODES: { readonly [K in Issue['kind']]: ErrorCode } = {
   'model-range': '#NUM!',
   arguments: '#VALUE!',
   wrong: '#VALUE!',
+  'not-finite': '#NUM!',
   internal: '#VALUE!',
 };
 

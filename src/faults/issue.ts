@@ -81,6 +81,8 @@ export type Issue =
       readonly allowed: string;
       readonly todo: string;
     }
+  /** A result that is no finite number: the arguments are each allowed, together they leave what can be worked out. */
+  | { readonly kind: 'not-finite'; readonly function: string }
   /** A bug of ours: the text is for the reader, the cause goes to the log. */
   | { readonly kind: 'internal'; readonly detail: string };
 

@@ -130,6 +130,11 @@ export function wordsOf(issue: Issue): Words {
         what: `${capital(issue.argument)} is ${issue.found}: allowed is ${issue.allowed}.`,
         todo: issue.todo,
       };
+    case 'not-finite':
+      return {
+        what: `${issue.function} has no finite answer for these values.`,
+        todo: 'Check the order of magnitude of each value and its unit.',
+      };
     case 'internal':
       return {
         what: 'Narrows could not work this out because of a fault of its own.',

@@ -207,13 +207,13 @@ export function optional<T>(parameter: Parameter<T>, fallback?: T): Parameter<T 
   return { ...parameter, optional: true, read };
 }
 
-type Item<T> = T extends readonly (infer U)[] ? U : T;
+type Item<T> = T extends readonly number[] ? number : T;
 
 /** The last parameter, given any number of times; the body sees all values in one array. Lists are joined. */
 export function repeating<T>(parameter: Parameter<T>): Parameter<readonly Item<T>[]> {
   const read = (raw: RawArgument, argument: string): readonly Item<T>[] => {
     const value = parameter.read(raw, argument);
-    return (Array.isArray(value) ? value : [value]) as readonly Item<T>[];
+    return (parameter.kind === 'list' ? value : [value]) as readonly Item<T>[];
   };
   return { ...parameter, repeating: true, read };
 }
