@@ -15,7 +15,9 @@ export interface PaneHost {
   insertFormula(formula: string): Promise<void>;
   /** Address of the selected cell, e.g. Parts!C3, or undefined. */
   selectedAddress(): Promise<string | undefined>;
-  /** Calls back when another cell is selected; returns how to stop. */
+  /** What is wrong in one cell, if anything. A host that cannot say leaves this out. */
+  faultAt?(address: string): Promise<CellFault | undefined>;
+  /** Calls back when another cell is selected, or the selected one was calculated anew; returns how to stop. */
   onSelection(listener: () => void): () => void;
   /** Adds the template's sheets; a sheet that exists is left alone and named in `skipped`. */
   addTemplate(): Promise<{ readonly added: readonly string[]; readonly skipped: readonly string[] }>;

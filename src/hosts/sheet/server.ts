@@ -44,7 +44,9 @@ export class BookError extends Error {}
  * @param port port to listen on; 0 takes any free one; the first free from 4173 if absent
  * @throws BookError if the workbook is missing or too large
  */
-export async function startServer(options: { readonly book?: string; readonly port?: number } = {}): Promise<SheetServer> {
+export async function startServer(
+  options: { readonly book?: string; readonly port?: number } = {},
+): Promise<SheetServer> {
   if (options.book !== undefined) await checkBook(options.book);
   const server = createServer({ maxHeaderSize: REQUEST_HEADER_BYTES, requestTimeout: 30_000 });
   const port = await listen(server, options.port);

@@ -10,13 +10,14 @@ export interface Grid {
   show(book: Partial<IWorkbookData>): void;
 }
 
-/** The library's grid in `container`. */
+/** The library's grid in `container`; light or dark as the person's system asks. */
 export function createGrid(container: HTMLElement): Grid {
+  const dark = matchMedia('(prefers-color-scheme: dark)');
   const univer = new Univer({
     locale: LocaleType.EN_US,
     locales: { [LocaleType.EN_US]: enUS },
     logLevel: LogLevel.WARN,
-    darkMode: matchMedia('(prefers-color-scheme: dark)').matches,
+    darkMode: dark.matches,
   });
   const preset = UniverSheetsCorePreset({
     container,
@@ -29,6 +30,7 @@ export function createGrid(container: HTMLElement): Grid {
     else univer.registerPlugin(plugin);
   }
   const api = FUniver.newAPI(univer);
+  dark.addEventListener('change', () => api.toggleDarkMode(dark.matches));
   return {
     api,
     show(book) {

@@ -1,0 +1,3 @@
+import type { CellFunction } from '../functions/define.ts';
+
+export const registry: readonly CellFunction[] = [];

@@ -1,0 +1,161 @@
+import { useState } from 'react';
+import type { CellFault, PaneHost } from './host.ts';
+import { useTask } from './task.ts';
+
+/** What the pane does with the workbook: check it, add the template's sheets, freeze, enter again. */
+export function WorkbookTools({ host }: { readonly host: PaneHost }) {
+  return (
+    <>
+      <Check host={host} />
+      <Template host={host} />
+      <Freeze host={host} />
+      <Reenter host={host} />
+    </>
+  );
+}
+
+function Check({ host }: { readonly host: PaneHost }) {
+  const task = useTask();
+  const [faults, setFaults] = useState<readonly CellFault[]>([]);
+  function check(scope: 'sheet' | 'workbook') {
+    task.run(async () => {
+      const found = await host.faults(scope);
+      setFaults(found);
+      const where = scope === 'sheet' ? 'this sheet' : 'this workbook';
+      if (found.length === 0) return `No cell of ${where} ends in an error.`;
+      return `${found.length} ${found.length === 1 ? 'cell' : 'cells'} of ${where} with a fault.`;
+    });
+  }
+  return (
+    <div className="nw-tool">
+      <h3>Check</h3>
+      <p className="nw-quiet">Lists the cells that end in an error, and says in words what is wrong.</p>
+      <div className="nw-buttons">
+        <button type="button" className="nw-button" disabled={task.busy} onClick={() => check('sheet')}>
+          Check this sheet
+        </button>
+        <button type="button" className="nw-button" disabled={task.busy} onClick={() => check('workbook')}>
+          Check the workbook
+        </button>
+      </div>
+      <p className="nw-outcome" role="status">
+        {task.said}
+      </p>
+      {faults.length > 0 && (
+        <ul className="nw-faults" aria-label="Faults found">
+          {faults.map((fault) => (
+            <li key={fault.address} className="nw-fault">
+              <button
+                type="button"
+                className="nw-link"
+                onClick={() => task.run(async () => host.goTo(fault.address).then(() => `At ${fault.address}.`))}
+              >
+                {fault.address}
+              </button>{' '}
+              <span className="nw-error">{fault.code}</span>
+              <p>{fault.message}</p>
+              <p className="nw-code">{fault.formula}</p>
+            </li>
+          ))}
+        </ul>
+      )}
+    </div>
+  );
+}
+
+function Template({ host }: { readonly host: PaneHost }) {
+  const task = useTask();
+  return (
+    <div className="nw-tool">
+      <h3>Template</h3>
+      <p className="nw-quiet">
+        Adds the sheets of the template workbook to this one: parts, pipe runs, units, results. Sheets that you have
+        stay as they are.
+      </p>
+      <button
+        type="button"
+        className="nw-button"
+        disabled={task.busy}
+        onClick={() =>
+          task.run(async () => {
+            const { added, skipped } = await host.addTemplate();
+            const kept = skipped.length > 0 ? ` Already there and left alone: ${skipped.join(', ')}.` : '';
+            return `${added.length > 0 ? `Added: ${added.join(', ')}.` : 'Nothing added.'}${kept}`;
+          })
+        }
+      >
+        Add the template sheets
+      </button>
+      <p className="nw-outcome" role="status">
+        {task.said}
+      </p>
+    </div>
+  );
+}
+
+function Freeze({ host }: { readonly host: PaneHost }) {
+  const task = useTask();
+  const [asking, setAsking] = useState(false);
+  return (
+    <div className="nw-tool">
+      <h3>Freeze</h3>
+      <p className="nw-quiet">
+        Replaces the Narrows formulas on this sheet by the values that they show now, for people without the functions.
+      </p>
+      {asking ? (
+        <fieldset className="nw-ask">
+          <legend>The formulas on this sheet will be gone. Freeze?</legend>
+          <div className="nw-buttons">
+            <button
+              type="button"
+              className="nw-button nw-primary"
+              onClick={() => {
+                setAsking(false);
+                task.run(async () => `${formulas(await host.freeze())} replaced by values.`);
+              }}
+            >
+              Freeze now
+            </button>
+            <button type="button" className="nw-button" onClick={() => setAsking(false)}>
+              Keep the formulas
+            </button>
+          </div>
+        </fieldset>
+      ) : (
+        <button type="button" className="nw-button" disabled={task.busy} onClick={() => setAsking(true)}>
+          Freeze this sheet to values
+        </button>
+      )}
+      <p className="nw-outcome" role="status">
+        {task.said}
+      </p>
+    </div>
+  );
+}
+
+function Reenter({ host }: { readonly host: PaneHost }) {
+  const task = useTask();
+  return (
+    <div className="nw-tool">
+      <h3>Name errors</h3>
+      <p className="nw-quiet">
+        A formula that was calculated before the functions were ready shows #NAME? until it is entered again.
+      </p>
+      <button
+        type="button"
+        className="nw-button"
+        disabled={task.busy}
+        onClick={() => task.run(async () => `${formulas(await host.reenter())} entered again.`)}
+      >
+        Enter them again
+      </button>
+      <p className="nw-outcome" role="status">
+        {task.said}
+      </p>
+    </div>
+  );
+}
+
+function formulas(count: number): string {
+  return count === 1 ? '1 formula' : `${count} formulas`;
+}
