@@ -25,7 +25,7 @@ export const valveRows: readonly LibraryPart[] = [
   },
   {
     name: 'core-removal valve 1/4 in',
-    kind: 'tube',
+    kind: 'valve',
     bore: 0.188 * INCH,
     length: 0.06,
     swapGroup: 'core-removal valve',
@@ -34,7 +34,7 @@ export const valveRows: readonly LibraryPart[] = [
   },
   {
     name: 'core-removal valve 3/8 in side port',
-    kind: 'tube',
+    kind: 'valve',
     bore: 0.281 * INCH,
     length: 0.05,
     swapGroup: 'core-removal valve',
@@ -50,7 +50,7 @@ export const valveRows: readonly LibraryPart[] = [
     ] as const
   ).map(([size, bore, length]) => ({
     name: `ball valve ${size} in`,
-    kind: 'tube' as const,
+    kind: 'valve' as const,
     bore: bore * INCH,
     length,
     swapGroup: 'ball valve',
