@@ -23,8 +23,11 @@ export interface Restriction {
 /** Source: F's coefficients are from memory, good to about 3 %; form after Sharipov, J. Fluid Mech. 518 (2004) 35-60. */
 const SHAPE = { numerator: 1.2688, linear: 4.559, square: 3.094 } as const;
 
-/** 8/(12 pi sqrt(pi)) * sqrt(pi) ... as W/(delta y): creeping flow 4 a^3 dp/(12 mu) * 2 ... see `CREEPING` test. */
-const CREEPING = 0.376;
+/**
+ * W/(delta y) of creeping flow through a thin orifice, 2/(3 sqrt(pi)) = 0.376: volume flow a^3 dp/(3 mu).
+ * Source: Sampson, Phil. Trans. R. Soc. A 182 (1891) 449.
+ */
+const CREEPING = 2 / (3 * Math.sqrt(Math.PI));
 
 /** Share of the continuum excess that is reached at rarefaction delta: 0 molecular, 1 continuum. */
 export function continuumShare(delta: number): number {
@@ -75,7 +78,7 @@ export function solveRestriction(
         else high += widen;
       }
       return (
-        downstream + Math.exp(findRoot(excess, low, high, { absolute: 1e-12, relative: 0, ...(count && { count }) }))
+        downstream + Math.exp(findRoot(excess, low, high, { absolute: 1e-11, relative: 0, ...(count && { count }) }))
       );
     },
   };
