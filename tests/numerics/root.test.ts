@@ -1,0 +1,38 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { bracketAbove, findRoot, findRootNewton } from '../../src/numerics/root.ts';
+
+describe('roots', () => {
+  it('finds the root of a steep function in few evaluations', () => {
+    const count = { evaluations: 0 };
+    // Wallis's cubic, root 2.0945514815423265 (worked since 1685)
+    expect(findRoot((x) => x ** 3 - 2 * x - 5, 2, 3, { count })).toBeCloseTo(2.0945514815423265, 12);
+    expect(count.evaluations).toBeLessThan(12);
+  });
+
+  it('finds any root of a rising power law that its ends bracket', () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: 0.3, max: 5, noNaN: true }),
+        fc.double({ min: 1e-6, max: 1e6, noNaN: true }),
+        (n, root) => {
+          const f = (x: number): number => x ** n - root ** n;
+          const slope = (x: number): number => n * x ** (n - 1);
+          expect(Math.abs(findRoot(f, 0, 1e7, { most: 500 }) / root - 1)).toBeLessThan(1e-9);
+          expect(Math.abs(findRootNewton(f, slope, 0, 1e7, 1, { most: 500 }) / root - 1)).toBeLessThan(1e-9);
+        },
+      ),
+    );
+  });
+
+  it('says so when the ends do not bracket a root', () => {
+    expect(findRoot((x) => x * x + 1, -1, 1)).toBeNaN();
+    expect(findRoot(() => Number.NaN, -1, 1)).toBeNaN();
+    expect(bracketAbove(() => -1, 0, 1, 20)).toBeNaN();
+  });
+
+  it('gives an end that is a root itself', () => {
+    expect(findRoot((x) => x, 0, 1)).toBe(0);
+    expect(findRoot((x) => x - 1, 0, 1)).toBe(1);
+  });
+});
