@@ -129,7 +129,9 @@ function numberOut(fn: CellFunction, si: number): number {
       ? scaleFromSI(result.unit, result.quantity)
       : undefined;
   const value = scale === undefined ? si : scale(si);
-  return Number.isFinite(value) ? value : raise({ kind: 'not-finite', function: fn.id });
+  if (!Number.isFinite(value)) raise({ kind: 'not-finite', function: fn.id });
+  // spreadsheets keep 15 digits; the rest is noise of the unit's factor
+  return Number(value.toPrecision(15));
 }
 
 /** Cell of a range that stands for (row, column) of the whole: one row or one column serves all; else undefined. */

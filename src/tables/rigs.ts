@@ -323,7 +323,7 @@ function readFields(table: Source, row: number, library: LibraryPart | undefined
   const cv = table.number(row, 'cv');
   const kv = table.number(row, 'kv') ?? (cv === undefined ? undefined : cv * KV_PER_CV);
   const sonic = table.number(row, 'sonic');
-  if (table.text(row, 'kv') !== undefined && cv !== undefined) {
+  if (!table.blank(row, 'kv') && cv !== undefined) {
     table.fault(
       {
         kind: 'wrong',
@@ -360,7 +360,7 @@ function passageOf(table: Source, row: number, kind: PartKind, fields: Fields): 
   }
   if (byCoefficient && kv !== undefined) return { kind: 'valve', kv, pressureDropRatio: DEFAULT_PRESSURE_DROP_RATIO };
   if (bore === undefined) {
-    if (table.text(row, 'bore') === undefined)
+    if (table.blank(row, 'bore'))
       table.fault(
         { kind: 'missing', argument: kind === 'valve' ? 'Kv, Cv, Sonic conductance or Bore' : 'Bore' },
         row,
@@ -372,6 +372,6 @@ function passageOf(table: Source, row: number, kind: PartKind, fields: Fields): 
   if (length !== undefined) return { kind: 'tube', bore, length, loss, roughness };
   const needsLength = kind === 'hose' || kind === 'tube' || kind === 'branch';
   if (!needsLength) return { kind: 'opening', bore, dischargeCoefficient: coefficient };
-  if (table.text(row, 'length') === undefined) table.fault({ kind: 'missing', argument: 'Length' }, row, 'length');
+  if (table.blank(row, 'length')) table.fault({ kind: 'missing', argument: 'Length' }, row, 'length');
   return undefined;
 }

@@ -122,8 +122,7 @@ export function readRuns(range: CellRange, sink: FaultSink = throwFault): RunsTa
       }
     }
     if (bore === undefined) {
-      if (table.text(row, 'bore') === undefined)
-        table.fault({ kind: 'missing', argument: 'Size or Bore' }, row, 'size');
+      if (table.blank(row, 'bore')) table.fault({ kind: 'missing', argument: 'Size or Bore' }, row, 'size');
       continue;
     }
     const length = table.needed(row, 'length');

@@ -48,6 +48,8 @@ export interface OpenTable<K extends string> {
   readonly rowCount: number;
   rowNumber(row: number): number;
   has(key: K): boolean;
+  /** blank, or no such column */
+  blank(row: number, key: K): boolean;
   text(row: number, key: K): string | undefined;
   /** SI value, or the plain number of a column without a unit; undefined when blank, absent or faulty */
   number(row: number, key: K): number | undefined;
@@ -105,15 +107,16 @@ function findColumns<K extends string>(
       sink(new Fault(error.issue, place));
     }
   });
-  const shown = header.filter((cell): cell is string => typeof cell === 'string' && !isBlank(cell));
   for (const key of Object.keys(columns) as K[]) {
     const column = columns[key];
-    if (column.needed === true && !found.has(key)) {
-      const issue: Issue = { kind: 'missing-header', table: name, header: column.header, found: shown };
-      sink(new Fault(issue, { table: name, row: 1 }));
-    }
+    if (column.needed === true && !found.has(key)) sink(headerFault(name, column.header, header));
   }
   return found;
+}
+
+function headerFault(table: string, header: string, cells: readonly Cell[]): Fault {
+  const found = cells.filter((cell): cell is string => typeof cell === 'string' && !isBlank(cell));
+  return new Fault({ kind: 'missing-header', table, header, found }, { table, row: 1 });
 }
 
 function foundColumn(column: Column, index: number, shown: string, headerUnit: string | undefined): FoundColumn {
@@ -225,8 +228,12 @@ export function openTable<K extends string>(
   };
   const blank = (row: number, key: K): boolean => {
     const column = found.get(key);
-    if (column !== undefined && !isBlank(cellAt(row, column))) return false;
-    fault({ kind: 'missing', argument: columns[key].header }, row, key);
+    return column === undefined || isBlank(cellAt(row, column));
+  };
+  const missing = (row: number, key: K): boolean => {
+    if (!blank(row, key)) return false;
+    if (!found.has(key)) sink(headerFault(name, columns[key].header, header));
+    else fault({ kind: 'missing', argument: columns[key].header }, row, key);
     return true;
   };
   return {
@@ -234,10 +241,11 @@ export function openTable<K extends string>(
     rowCount: filled.length,
     rowNumber: (row) => (filled[row] ?? 0) + 1,
     has: (key) => found.has(key),
+    blank,
     text,
     number,
-    needed: (row, key) => (blank(row, key) ? undefined : number(row, key)),
-    neededText: (row, key) => (blank(row, key) ? undefined : text(row, key)),
+    needed: (row, key) => (missing(row, key) ? undefined : number(row, key)),
+    neededText: (row, key) => (missing(row, key) ? undefined : text(row, key)),
     place,
     fault,
   };

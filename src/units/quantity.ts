@@ -133,7 +133,8 @@ export function quantitiesOf(unit: string): readonly Quantity[] {
 /**
  * `value` in unit `to`, given in unit `from`. The quantity is the first that knows both units.
  *
- * Raises `unknown` for a unit that nothing knows, `unit` for two units of different quantities.
+ * Raises `unknown` for a unit that nothing knows, `unit` for two units of different quantities, `limit` for a pressure or
+ * temperature below absolute zero.
  */
 export function convert(value: number, from: string, to: string): number {
   const ofFrom = quantitiesOf(from);
@@ -143,8 +144,15 @@ export function convert(value: number, from: string, to: string): number {
   const shared = ofFrom.find((quantity) => isUnit(to, quantity));
   if (shared === undefined)
     raise({ kind: 'unit', argument: 'to', unit: to, quantity: first, known: knownUnits(first) });
-  return fromSI(fromUnit(value, from, shared), to, shared);
+  const si = fromUnit(value, from, shared);
+  // nothing is colder than absolute zero, and no vacuum is better than none at all
+  if (ABSOLUTE.has(shared) && si < 0) {
+    raise({ kind: 'limit', argument: 'value', value, rule: 'at least', limit: fromSI(0, from, shared), unit: from });
+  }
+  return fromSI(si, to, shared);
 }
+
+const ABSOLUTE: ReadonlySet<Quantity> = new Set<Quantity>(['pressure', 'temperature']);
 
 function allUnits(): readonly string[] {
   return [...new Set(quantities.flatMap((quantity) => knownUnits(quantity)))];
