@@ -2,6 +2,7 @@ import { raise } from '../../faults/issue.ts';
 import { hermite, hermiteSlope, panelOf } from '../../numerics/interpolate.ts';
 import { GAUSS_5 } from '../../numerics/quadrature.ts';
 import { CURVE_TOP, type RigCurve } from './curve.ts';
+import { pumpExcess } from './pump.ts';
 
 /** Floor of d ln Q / d ln e where it guides a Newton step; the true value never falls under some 1/2. */
 const LEAST_SLOPE = 0.05;
@@ -123,4 +124,9 @@ export function pressureAtTheta(curve: RigCurve, theta: number): number {
     if (!(x >= low && x <= high)) x = 0.5 * (low + high);
   }
   return curve.ultimate + Math.exp(x);
+}
+
+/** Pressure at the pump inlet (Pa) while the system stands at a pressure (Pa). */
+export function pumpInletAt(curve: RigCurve, pressure: number): number {
+  return curve.ultimate + pumpExcess(curve.rig.pump, throughputAt(curve, pressure));
 }

@@ -1,0 +1,82 @@
+import type { Rig } from '../../engine/rig/rig.ts';
+import { shortNumber } from '../../faults/words.ts';
+import type { Cell } from '../../tables/cells.ts';
+import type { UnitRow } from '../../tables/units.ts';
+import { defineFunction } from '../define.ts';
+import { conditions, partsTable, quantity, unitsTable } from '../parameters.ts';
+import { speedColumn, textColumn, timeColumn, volumeColumn } from '../rig/columns.ts';
+import { EXAMPLE_PARTS } from '../rig/example-parts.ts';
+import { DRY_NOTE, MODEL_NOTES, PULL_DOWN_SOURCE } from './model-notes.ts';
+import { type ProjectPlans, projectPlans, secondsOrFault } from './project-plans.ts';
+
+const columns = [
+  textColumn('Unit'),
+  textColumn('Count'),
+  volumeColumn('Volume'),
+  textColumn('Rig'),
+  speedColumn('Pump speed'),
+  timeColumn('Time to target'),
+  textColumn('Verdict'),
+] as const;
+
+const SECONDS_PER_MINUTE = 60;
+const NOT_AVAILABLE: Cell = { error: '#N/A' };
+
+/** Least gear first: pump speed, then cost where it is known, then the order of the table. */
+function byGear(rigs: Iterable<Rig>): Rig[] {
+  const costOf = (rig: Rig): number => rig.cost ?? Number.POSITIVE_INFINITY;
+  return [...rigs].sort((a, b) => {
+    if (a.pump.speed !== b.pump.speed) return a.pump.speed - b.pump.speed;
+    const [left, right] = [costOf(a), costOf(b)];
+    return left === right ? 0 : left - right;
+  });
+}
+
+function pickRow(unit: UnitRow, rigs: readonly Rig[], plans: ProjectPlans, target: number, limit: number): Cell[] {
+  const start = [unit.name, unit.count, unit.volume ?? ''] as const;
+  if (unit.volume === undefined) return [...start, '', '', NOT_AVAILABLE, 'Volume is blank: fill it in.'];
+  let fastest: { seconds: number; rig: Rig } | undefined;
+  for (const rig of rigs) {
+    const seconds = secondsOrFault(plans.planFor(rig, target), unit.volume);
+    if (typeof seconds !== 'number') continue;
+    if (seconds <= limit) return [...start, rig.name, rig.pump.speed, seconds, 'meets the time'];
+    if (fastest === undefined || seconds < fastest.seconds) fastest = { seconds, rig };
+  }
+  if (fastest === undefined)
+    return [...start, 'none', '', NOT_AVAILABLE, `none: no rig reaches ${shortNumber(target)} Pa`];
+  const takes = Number((fastest.seconds / SECONDS_PER_MINUTE).toPrecision(3));
+  return [...start, 'none', '', NOT_AVAILABLE, `none: fastest takes ${takes} min (${fastest.rig.name})`];
+}
+
+export const pumpPick = defineFunction({
+  id: 'PUMP.PICK',
+  group: 'Evacuation',
+  summary: 'For each unit the least rig that meets the time: the slowest pump that does it, then the lowest cost.',
+  parameters: {
+    units: unitsTable(),
+    parts: partsTable(),
+    minutes: quantity('time', 'min', 'time there is for one unit', { above: 0 }),
+    conditions: conditions(),
+  },
+  result: { kind: 'table', columns, description: 'one row a row of the units table, in the same order' },
+  examples: [
+    {
+      formula: `=NARROWS.PUMP.PICK({"Unit","Count","Volume (L)","Rig";"wall split",12,6,"small";"cold room",2,35,"small"},${EXAMPLE_PARTS},30)`,
+      shows: 'which of two rigs brings each kind of unit to 500 micron in half an hour',
+    },
+  ],
+  notes: [
+    'Every rig of the parts table is tried; the Rig column of the units is not used.',
+    'Rigs are ordered by pump speed, then by the sum of Cost where the parts table has it, then as they stand in it.',
+    'A row that no rig meets has "none" as its rig, #N/A as its time, and the fastest time in its verdict.',
+    DRY_NOTE,
+    ...MODEL_NOTES,
+  ],
+  sources: [PULL_DOWN_SOURCE],
+  body: ({ units, parts, minutes, conditions }) => {
+    const plans = projectPlans(conditions);
+    const rigs = byGear(parts.rigs.values());
+    const rows = units.units.map((unit) => pickRow(unit, rigs, plans, unit.target ?? conditions.target, minutes));
+    return { columns, rows };
+  },
+});
