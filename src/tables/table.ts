@@ -1,6 +1,6 @@
 import { Fault, type Issue, type Place, raise } from '../faults/issue.ts';
 import { checkNumber, checkReading, type Limit, limitToSI, withinLimit } from '../units/limit.ts';
-import { fromUnit, type Quantity, readQuantity } from '../units/quantity.ts';
+import { fromUnit, isUnit, type Quantity, readQuantity } from '../units/quantity.ts';
 import { type Cell, type CellRange, isBlank, isCellError } from './cells.ts';
 
 /** More rows than this is a whole column given by mistake, and is refused before anything is read. */
@@ -91,9 +91,9 @@ function findColumns<K extends string>(
   const found = new Map<K, FoundColumn>();
   header.forEach((cell, index) => {
     if (typeof cell !== 'string' || isBlank(cell)) return;
-    const split = splitHeader(cell);
-    const key = byName.get(split.name) ?? byName.get(plainName(cell));
-    if (key === undefined) return;
+    const match = matchHeader(cell, byName, columns);
+    if (match === undefined) return;
+    const { key, unit } = match;
     const column = columns[key];
     const place = { table: name, row: 1, column: cell.trim() };
     if (found.has(key)) {
@@ -101,7 +101,7 @@ function findColumns<K extends string>(
       return;
     }
     try {
-      found.set(key, foundColumn(column, index, cell.trim(), split.unit));
+      found.set(key, foundColumn(column, index, cell.trim(), unit));
     } catch (error) {
       if (!(error instanceof Fault)) throw error;
       sink(new Fault(error.issue, place));
@@ -112,6 +112,28 @@ function findColumns<K extends string>(
     if (column.needed === true && !found.has(key)) sink(headerFault(name, column.header, header));
   }
   return found;
+}
+
+/** `Bore (mm)`, `Bore [mm]`, `Bore, mm`, and `Bore mm` where the last words are a unit of the column. */
+function matchHeader<K extends string>(
+  header: string,
+  byName: ReadonlyMap<string, K>,
+  columns: Readonly<Record<K, Column>>,
+): { readonly key: K; readonly unit: string | undefined } | undefined {
+  const split = splitHeader(header);
+  const key = byName.get(split.name);
+  if (key !== undefined) return { key, unit: split.unit };
+  const whole = byName.get(plainName(header));
+  if (whole !== undefined) return { key: whole, unit: undefined };
+  const words = header.trim().split(/[\s_/]+/u);
+  for (let cut = words.length - 1; cut > 0; cut--) {
+    const named = byName.get(plainName(words.slice(0, cut).join('')));
+    const { quantity } = named === undefined ? { quantity: undefined } : columns[named];
+    const unit = words.slice(cut).join(' ');
+    if (named === undefined || quantity === undefined || quantity === 'number') continue;
+    if (isUnit(unit, quantity)) return { key: named, unit };
+  }
+  return undefined;
 }
 
 function headerFault(table: string, header: string, cells: readonly Cell[]): Fault {

@@ -4,6 +4,8 @@ export interface AmountPart {
   readonly value: number;
   /** '' when the text gives none */
   readonly unit: string;
+  /** written as a fraction: 3/8, 1 1/8 */
+  readonly fraction: boolean;
 }
 
 const VULGAR: ReadonlyMap<string, string> = new Map([
@@ -57,7 +59,13 @@ function decimal(text: string): number | undefined {
   return ambiguous ? undefined : Number(`${whole}.${rest}`);
 }
 
-function takeNumber(text: string): { value: number; rest: string } | undefined {
+interface Taken {
+  readonly value: number;
+  readonly fraction: boolean;
+  readonly rest: string;
+}
+
+function takeNumber(text: string): Taken | undefined {
   const match = NUMBER.exec(text);
   if (match === null) return undefined;
   const [all, sign, whole, top, bottom, onlyTop, onlyBottom, plain] = match;
@@ -66,7 +74,7 @@ function takeNumber(text: string): { value: number; rest: string } | undefined {
   else if (top !== undefined) value = Number(whole) + Number(top) / Number(bottom);
   else value = Number(onlyTop) / Number(onlyBottom);
   if (value === undefined || !Number.isFinite(value)) return undefined;
-  return { value: sign === '-' ? -value : value, rest: text.slice(all.length).trim() };
+  return { value: sign === '-' ? -value : value, fraction: plain === undefined, rest: text.slice(all.length).trim() };
 }
 
 /**
@@ -79,30 +87,28 @@ export function parseAmount(text: string, isUnit: (name: string) => boolean): re
   if (clock !== null) {
     if (!isUnit('min')) return undefined;
     const minutes = Number(clock[1]) * 60 + Number(clock[2]) + Number(clock[3] ?? 0) / 60;
-    return [{ value: minutes, unit: 'min' }];
+    return [{ value: minutes, unit: 'min', fraction: false }];
   }
   const first = takeNumber(clean);
   if (first === undefined) return undefined;
-  if (first.rest === '' || isUnit(first.rest)) return [{ value: first.value, unit: first.rest }];
-  return compound(first, isUnit) ?? [{ value: first.value, unit: first.rest }];
+  const { value, fraction, rest } = first;
+  const whole = [{ value, fraction, unit: rest }];
+  return rest === '' || isUnit(rest) ? whole : (compound(first, isUnit) ?? whole);
 }
 
-function compound(
-  first: { value: number; rest: string },
-  isUnit: (name: string) => boolean,
-): readonly AmountPart[] | undefined {
+function compound(first: Taken, isUnit: (name: string) => boolean): readonly AmountPart[] | undefined {
   const parts: AmountPart[] = [];
   // a minus sign in front of the first part holds for all of them
   const sign = first.value < 0 ? -1 : 1;
-  let { value, rest } = first;
+  let part = first;
   for (;;) {
-    const unit = SHORT_UNIT.exec(rest)?.[1];
+    const unit = SHORT_UNIT.exec(part.rest)?.[1];
     if (unit === undefined || !isUnit(unit)) return undefined;
-    parts.push({ value: parts.length === 0 ? value : sign * value, unit });
-    rest = rest.slice(unit.length).trim();
+    parts.push({ value: parts.length === 0 ? part.value : sign * part.value, unit, fraction: part.fraction });
+    const rest = part.rest.slice(unit.length).trim();
     if (rest === '') return parts;
     const next = takeNumber(rest);
     if (next === undefined || next.value < 0) return undefined;
-    ({ value, rest } = next);
+    part = next;
   }
 }

@@ -94,7 +94,7 @@ export function scaleFromSI(unit: string, quantity: Quantity): (si: number) => n
  * Reads a cell as a quantity. A bare number, or text without a unit, is in `defaultUnit`; text may carry its own unit and
  * may be compound (`5 ft 6 in`, `1 h 30 min`, `1:30` for a time).
  *
- * Raises `not-a-number` for what holds no number, `unit` for a unit that the quantity does not have.
+ * Raises `not-a-number` for what holds no number, `wrong` for a bare fraction where the default unit is metric, `unit` for a unit that the quantity does not have.
  */
 export function readQuantity(value: unknown, quantity: Quantity, defaultUnit: string, argument: string): Reading {
   if (typeof value === 'number') {
@@ -108,6 +108,11 @@ export function readQuantity(value: unknown, quantity: Quantity, defaultUnit: st
     const [only] = amount;
     if (only === undefined) return notANumber(value, quantity, defaultUnit, argument);
     const unit = only.unit === '' ? defaultUnit : only.unit;
+    if (only.unit === '' && only.fraction && quantity === 'length' && METRIC_LENGTHS.has(defaultUnit)) {
+      // a fraction of a millimetre is never what was meant
+      const todo = `Write "${value.trim()} in", or a decimal number.`;
+      raise({ kind: 'wrong', argument, found: `"${value.trim()}"`, allowed: 'a fraction with its unit', todo });
+    }
     return { si: fromUnit(only.value, unit, quantity, argument), value: only.value, unit };
   }
   let si = 0;
@@ -115,6 +120,8 @@ export function readQuantity(value: unknown, quantity: Quantity, defaultUnit: st
   const unit = amount[0]?.unit ?? defaultUnit;
   return { si, value: fromSI(si, unit, quantity), unit };
 }
+
+const METRIC_LENGTHS: ReadonlySet<string> = new Set(['m', 'cm', 'mm', 'um']);
 
 function notANumber(value: unknown, quantity: Quantity, unit: string, argument: string): never {
   return raise({ kind: 'not-a-number', argument, value, expected: `a ${quantity} in ${unit}, or text with a unit` });
