@@ -1,0 +1,211 @@
+import type { Cell, ColumnDef, DataValidation, PageSetup, SheetChart, WriteSheet } from 'hucre';
+import { writeXlsx } from 'hucre/xlsx';
+import { raise } from '../faults/issue.ts';
+import { type Block, parseBlock, parseSpot, spotName } from './address.ts';
+import { BASE_FONT, styleOf } from './looks.ts';
+import type {
+  ModelBlock,
+  ModelCell,
+  ModelChart,
+  ModelNumberRule,
+  ModelPrint,
+  ModelSheet,
+  ModelValidation,
+  ModelValue,
+  WorkbookModel,
+} from './model.ts';
+import { readParts, writeParts } from './package.ts';
+import { asStored } from './prefixes.ts';
+
+/** The day that a built workbook says it was made on: always the same, so that building it again gives the same bytes. */
+const MADE = new Date(Date.UTC(2000, 0, 1));
+
+/**
+ * A workbook file from a model.
+ * @returns an .xlsx file; formulas have no values beside them unless the model gives them
+ * @throws Fault `wrong` for an address or a name that no workbook can have
+ */
+export async function newWorkbook(model: WorkbookModel): Promise<Uint8Array> {
+  const bytes = await writeXlsx({
+    sheets: model.sheets.map(sheetOf),
+    namedRanges: (model.names ?? []).map(({ name, range, comment }) => ({
+      name,
+      range: asStored(range),
+      ...(comment === undefined ? {} : { comment }),
+    })),
+    defaultFont: BASE_FONT,
+    properties: {
+      title: model.title,
+      ...(model.description === undefined ? {} : { description: model.description }),
+      created: MADE,
+      modified: MADE,
+    },
+  });
+  return writeParts(readParts(bytes));
+}
+
+function sheetOf(sheet: ModelSheet): WriteSheet {
+  const cells = new Map<string, Partial<Cell>>();
+  for (const block of sheet.blocks ?? []) addBlock(cells, block);
+  for (const [address, given] of Object.entries(sheet.cells ?? {})) {
+    const { row, column } = spotAt(address);
+    cells.set(`${row},${column}`, cellOf(asCell(given), row, column));
+  }
+  const validations = [...(sheet.validations ?? []).map(listRule), ...(sheet.numberRules ?? []).map(numberRule)];
+  const out: WriteSheet = {
+    name: sheet.name,
+    cells,
+    columns: (sheet.widths ?? []).map((width): ColumnDef => (width === undefined ? {} : { width })),
+    rowDefs: new Map(Object.entries(sheet.heights ?? {}).map(([row, height]) => [Number(row) - 1, { height }])),
+    merges: (sheet.merges ?? []).map((range) => {
+      const block = blockAt(range);
+      return { startRow: block.startRow, startCol: block.startColumn, endRow: block.endRow, endCol: block.endColumn };
+    }),
+    dataValidations: validations,
+    charts: (sheet.charts ?? []).map(chartOf),
+    hidden: sheet.hidden === true,
+    view: {
+      showGridLines: sheet.gridLines !== false,
+      ...(sheet.tabColour === undefined ? {} : { tabColor: { rgb: sheet.tabColour } }),
+    },
+    pageSetup: pageOf(sheet.print ?? {}),
+  };
+  if (sheet.frozenRows !== undefined || sheet.frozenColumns !== undefined) {
+    out.freezePane = { rows: sheet.frozenRows ?? 0, columns: sheet.frozenColumns ?? 0 };
+  }
+  return out;
+}
+
+function addBlock(cells: Map<string, Partial<Cell>>, block: ModelBlock): void {
+  const corner = spotAt(block.at);
+  block.rows.forEach((line, down) => {
+    line.forEach((given, across) => {
+      if (given === undefined) return;
+      const column = block.columns?.[across];
+      const look = column?.look ?? block.look;
+      const format = column?.format ?? block.format;
+      const cell: ModelCell = {
+        ...(look === undefined ? {} : { look }),
+        ...(format === undefined ? {} : { format }),
+        ...asCell(given),
+      };
+      cells.set(
+        `${corner.row + down},${corner.column + across}`,
+        cellOf(cell, corner.row + down, corner.column + across),
+      );
+    });
+  });
+}
+
+function asCell(given: ModelCell | ModelValue): ModelCell {
+  return typeof given === 'object' && given !== null ? given : { value: given };
+}
+
+function cellOf(cell: ModelCell, row: number, column: number): Partial<Cell> {
+  const style = styleOf(cell);
+  const out: Partial<Cell> = {};
+  if (style !== undefined) out.style = style;
+  if (cell.comment !== undefined) out.comment = { text: cell.comment };
+  const value = cell.value ?? null;
+  if (cell.formula === undefined) return { ...out, value };
+  out.formula = asStored(cell.formula);
+  if (value !== null) out.formulaResult = value;
+  if (cell.spills !== undefined) {
+    out.formulaType = 'array';
+    out.formulaRef = cell.spills === 'unknown' ? spotName(row, column) : cell.spills;
+    out.formulaDynamic = true;
+  }
+  return out;
+}
+
+function listRule({ range, list, title, message, strict }: ModelValidation): DataValidation {
+  return {
+    type: 'list',
+    range,
+    ...(typeof list === 'string' ? { formula1: list.replace(/^=/, '') } : { values: [...list] }),
+    allowBlank: true,
+    showErrorMessage: true,
+    errorStyle: strict === true ? 'stop' : 'warning',
+    ...prompt(title, message),
+  };
+}
+
+function numberRule({ range, least, most, title, message }: ModelNumberRule): DataValidation {
+  const between = least !== undefined && most !== undefined;
+  return {
+    type: 'decimal',
+    range,
+    operator: between ? 'between' : least !== undefined ? 'greaterThanOrEqual' : 'lessThanOrEqual',
+    formula1: String(least ?? most ?? 0),
+    ...(between ? { formula2: String(most) } : {}),
+    allowBlank: true,
+    showErrorMessage: true,
+    errorStyle: 'warning',
+    ...prompt(title, message),
+  };
+}
+
+/** Longest title and text of a prompt that a file may hold (ISO/IEC 29500-1 §18.3.1.32). */
+const LONGEST_TITLE = 32;
+const LONGEST_MESSAGE = 255;
+
+function prompt(title: string | undefined, message: string | undefined): Partial<DataValidation> {
+  if (message === undefined) return {};
+  return {
+    showInputMessage: true,
+    inputMessage: message.slice(0, LONGEST_MESSAGE),
+    ...(title === undefined ? {} : { inputTitle: title.slice(0, LONGEST_TITLE) }),
+  };
+}
+
+function chartOf(chart: ModelChart): SheetChart {
+  const from = spotAt(chart.from);
+  const to = spotAt(chart.to);
+  return {
+    type: chart.kind,
+    title: chart.title,
+    altText: chart.altText,
+    anchor: { from: { row: from.row, col: from.column }, to: { row: to.row, col: to.column } },
+    series: chart.series.map(({ name, values }) => ({ name, values, categories: chart.categories })),
+    legend: chart.series.length > 1 ? 'bottom' : false,
+    axes: {
+      x: {
+        ...(chart.xTitle === undefined ? {} : { title: chart.xTitle }),
+        ...(chart.xLog === true ? { scale: { logBase: 10 } } : {}),
+      },
+      y: {
+        ...(chart.yTitle === undefined ? {} : { title: chart.yTitle }),
+        ...(chart.yLog === true ? { scale: { logBase: 10 } } : {}),
+      },
+    },
+  };
+}
+
+function pageOf(print: ModelPrint): PageSetup {
+  return {
+    paperSize: print.paper ?? 'a4',
+    orientation: print.landscape === true ? 'landscape' : 'portrait',
+    ...(print.fitWidth === false ? {} : { fitToPage: true, fitToWidth: 1, fitToHeight: 0 }),
+    ...(print.area === undefined ? {} : { printArea: print.area }),
+    ...(print.repeatRows === undefined ? {} : { printTitlesRow: `$${print.repeatRows.replace(':', ':$')}` }),
+    horizontalCentered: false,
+  };
+}
+
+function spotAt(address: string): { readonly row: number; readonly column: number } {
+  return parseSpot(address) ?? badAddress(address);
+}
+
+function blockAt(range: string): Block {
+  return parseBlock(range) ?? badAddress(range);
+}
+
+function badAddress(address: string): never {
+  return raise({
+    kind: 'wrong',
+    argument: 'Address',
+    found: address,
+    allowed: 'a cell such as B4 or a range such as A1:D9',
+    todo: 'correct the address in the model',
+  });
+}

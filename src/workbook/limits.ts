@@ -1,0 +1,47 @@
+import { raise } from '../faults/issue.ts';
+
+/**
+ * How much of a workbook we take in. Files come from strangers: each bound is checked before the memory is spent.
+ * The bounds are choices, wide enough for a sheet of 100,000 rows and narrow enough for a browser tab.
+ */
+export interface Limits {
+  /** size of the file, bytes */
+  readonly fileBytes: number;
+  /** parts in the package */
+  readonly parts: number;
+  /** all parts unpacked, bytes */
+  readonly unpackedBytes: number;
+  /** unpacked over packed size of one part; only asked of parts above `ratioFromBytes` */
+  readonly ratio: number;
+  readonly ratioFromBytes: number;
+  readonly sheets: number;
+  /** cells of all sheets together, blank but formatted ones included */
+  readonly cells: number;
+  /** rows times columns of the rectangle that a sheet's cells span: a reader lays that rectangle out */
+  readonly rectangle: number;
+}
+
+const MEBIBYTE = 1024 * 1024;
+
+export const LIMITS: Limits = {
+  fileBytes: 64 * MEBIBYTE,
+  parts: 5000,
+  unpackedBytes: 256 * MEBIBYTE,
+  ratio: 250,
+  ratioFromBytes: 4 * MEBIBYTE,
+  sheets: 255,
+  cells: 2_000_000,
+  rectangle: 10_000_000,
+};
+
+const ARGUMENT = 'Workbook';
+
+/** The file is no workbook that we can read; `found` says what it is instead. Raises a fault of kind `wrong`. */
+export function unreadable(found: string, todo = 'open it in a spreadsheet program and save it again as .xlsx'): never {
+  return raise({ kind: 'wrong', argument: ARGUMENT, found, allowed: 'a complete .xlsx file', todo });
+}
+
+/** Raises a fault of kind `limit` when `value` is above `most`. */
+export function atMost(argument: string, value: number, most: number, unit: string): void {
+  if (value > most) raise({ kind: 'limit', argument, value, rule: 'at most', limit: most, unit });
+}

@@ -1,0 +1,52 @@
+import { columnNumber, MOST_COLUMNS } from './address.ts';
+import { atMost, type Limits } from './limits.ts';
+import { type Parts, partText } from './package.ts';
+import type { Layout } from './parts.ts';
+import { attributes, startTags } from './xml.ts';
+
+/** Most columns that the width records of one sheet may name together; a reader writes each down. */
+const MOST_WIDTHS = 4 * MOST_COLUMNS;
+
+/**
+ * Counts what a reader would have to lay out, before it does.
+ * @throws Fault `limit` for too many sheets, cells, or a few cells that span too large a rectangle
+ */
+export function measure(parts: Parts, layout: Layout, limits: Limits): void {
+  atMost('Sheets in the workbook', layout.sheets.length, limits.sheets, 'sheets');
+  let cells = 0;
+  for (const { name, part } of layout.sheets) {
+    if (part === undefined) continue;
+    const xml = partText(parts, part) ?? '';
+    cells = cellsOf(xml, name, cells, limits);
+    let widths = 0;
+    for (const tag of startTags(xml, 'col')) {
+      const given = attributes(tag);
+      const last = Math.min(Number(given.get('max')), MOST_COLUMNS);
+      widths += Math.max(last - Number(given.get('min')) + 1, 1) || 1;
+      atMost(`Column widths on sheet ${name}`, widths, MOST_WIDTHS, 'columns');
+    }
+  }
+}
+
+function cellsOf(xml: string, sheet: string, before: number, limits: Limits): number {
+  const tag = /<(?:\w+:)?(?:c|row)(?=[\s/>])[^>]*/g;
+  let cells = before;
+  let rectangle = 0;
+  let widest = 0;
+  for (let match = tag.exec(xml); match !== null; match = tag.exec(xml)) {
+    const text = match[0];
+    const isRow = /^<(?:\w+:)?row/.test(text);
+    if (isRow) {
+      rectangle += widest;
+      widest = 0;
+      continue;
+    }
+    cells++;
+    const letters = /\sr\s*=\s*["']([A-Za-z]{1,3})\d/.exec(text)?.[1];
+    const column = letters === undefined ? widest + 1 : columnNumber(letters) + 1;
+    if (column > widest) widest = column;
+    atMost('Cells in the workbook', cells, limits.cells, 'cells');
+    atMost(`Cells from the first column on, sheet ${sheet}`, rectangle + widest, limits.rectangle, 'cells');
+  }
+  return cells;
+}

@@ -1,0 +1,75 @@
+/**
+ * As much XML as patching a workbook's parts needs. Parts are written by programs, so plain scanning does; a prefix before
+ * an element's name is allowed for.
+ */
+
+const ENTITIES: Readonly<Record<string, string>> = { amp: '&', lt: '<', gt: '>', quot: '"', apos: "'" };
+
+export function unescapeXml(text: string): string {
+  if (!text.includes('&')) return text;
+  return text.replace(/&(?:#(\d+)|#x([0-9a-f]+)|(\w+));/gi, (whole, decimal, hex, name) => {
+    if (name !== undefined) return ENTITIES[name] ?? whole;
+    const code = decimal !== undefined ? Number(decimal) : Number.parseInt(hex, 16);
+    return code <= 0x10ffff ? String.fromCodePoint(code) : whole;
+  });
+}
+
+const UNSAFE = /[&<>"]/g;
+const ESCAPES: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' };
+/** What XML cannot hold or would change (a carriage return), and text that reads like such an escape. */
+const FORBIDDEN = /[^\t\n -\uD7FF\uE000-\uFFFD\u{10000}-\u{10FFFF}]|_(?=x[0-9A-F]{4}_)/gu;
+
+/** Text for an element or attribute; characters that XML cannot hold become _xHHHH_ (ISO/IEC 29500-1 §22.9.2.19). */
+export function escapeXml(text: string): string {
+  return text
+    .replace(UNSAFE, (letter) => ESCAPES[letter] as string)
+    .replace(FORBIDDEN, (letter) => `_x${letter.charCodeAt(0).toString(16).toUpperCase().padStart(4, '0')}_`);
+}
+
+/** Attributes of a start tag by their names as written. */
+export function attributes(tag: string): Map<string, string> {
+  const found = new Map<string, string>();
+  for (const match of tag.matchAll(/([\w:.-]+)\s*=\s*(?:"([^"]*)"|'([^']*)')/g)) {
+    found.set(match[1] as string, unescapeXml(match[2] ?? match[3] ?? ''));
+  }
+  return found;
+}
+
+/** Start tags of all elements with this local name, in order. */
+export function startTags(xml: string, name: string): string[] {
+  return xml.match(new RegExp(`<(?:\\w+:)?${name}(?=[\\s/>])[^>]*>`, 'g')) ?? [];
+}
+
+export interface Relation {
+  readonly id: string;
+  readonly type: string;
+  /** part that it leads to, as named in the package; the address itself for an outside target */
+  readonly target: string;
+  readonly outside: boolean;
+}
+
+/** Relations of a part, their targets resolved against the part's folder (ISO/IEC 29500-2 §9.3). */
+export function relations(xml: string | undefined, folder: string): Relation[] {
+  if (xml === undefined) return [];
+  return startTags(xml, 'Relationship').map((tag) => {
+    const given = attributes(tag);
+    const outside = given.get('TargetMode') === 'External';
+    const target = given.get('Target') ?? '';
+    return {
+      id: given.get('Id') ?? '',
+      type: given.get('Type') ?? '',
+      target: outside ? target : resolved(folder, target),
+      outside,
+    };
+  });
+}
+
+function resolved(folder: string, target: string): string {
+  if (target.startsWith('/')) return target.slice(1);
+  const steps = folder === '' ? [] : folder.split('/');
+  for (const step of target.split('/')) {
+    if (step === '..') steps.pop();
+    else if (step !== '.' && step !== '') steps.push(step);
+  }
+  return steps.join('/');
+}
