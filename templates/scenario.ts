@@ -19,10 +19,8 @@ export interface ScenarioKind {
   readonly component: string;
   readonly litres: number;
   readonly rig: string;
-  readonly target: string;
-  readonly setUp: number;
-  readonly packUp: number;
-  readonly hold: number;
+  /** micron */
+  readonly target: number;
 }
 
 /** A row of Units: so many units of one kind in one part of the building. */
@@ -32,6 +30,8 @@ export interface ScenarioUnit {
   readonly where: string;
   readonly count: number;
   readonly runs: readonly ScenarioRun[];
+  /** L, where the drawing gives the whole inside volume; no runs are needed then */
+  readonly volume?: number;
   /** another rig than the kind's usual one */
   readonly rig?: string;
 }
@@ -43,10 +43,7 @@ export const scenarioKinds: readonly ScenarioKind[] = [
     component: 'coils and outdoor unit',
     litres: 2.1,
     rig: 'B core out, small hose',
-    target: '500 micron',
-    setUp: 20,
-    packUp: 15,
-    hold: 20,
+    target: 500,
   },
   {
     kind: 'Wall split 3.5 kW',
@@ -54,10 +51,7 @@ export const scenarioKinds: readonly ScenarioKind[] = [
     component: 'coils and outdoor unit',
     litres: 2.7,
     rig: 'B core out, small hose',
-    target: '500 micron',
-    setUp: 20,
-    packUp: 15,
-    hold: 20,
+    target: 500,
   },
   {
     kind: 'Cassette 5 kW',
@@ -65,10 +59,7 @@ export const scenarioKinds: readonly ScenarioKind[] = [
     component: 'coils and outdoor unit',
     litres: 3.6,
     rig: 'F half-inch hose, core out',
-    target: '500 micron',
-    setUp: 25,
-    packUp: 15,
-    hold: 20,
+    target: 500,
   },
   {
     kind: 'Ducted split 10 kW',
@@ -76,10 +67,7 @@ export const scenarioKinds: readonly ScenarioKind[] = [
     component: 'coils and outdoor unit',
     litres: 6.8,
     rig: 'F half-inch hose, core out',
-    target: '500 micron',
-    setUp: 30,
-    packUp: 20,
-    hold: 20,
+    target: 500,
   },
   {
     kind: 'Multi-split 14 kW, four rooms',
@@ -87,10 +75,7 @@ export const scenarioKinds: readonly ScenarioKind[] = [
     component: 'five coils and outdoor unit',
     litres: 9.5,
     rig: 'H two half-inch hoses',
-    target: '500 micron',
-    setUp: 40,
-    packUp: 25,
-    hold: 30,
+    target: 500,
   },
   {
     kind: 'Archive close-control 18 kW',
@@ -98,10 +83,7 @@ export const scenarioKinds: readonly ScenarioKind[] = [
     component: 'coils, receiver, condenser',
     litres: 21,
     rig: 'H two half-inch hoses',
-    target: '300 micron',
-    setUp: 45,
-    packUp: 30,
-    hold: 60,
+    target: 300,
   },
   {
     kind: 'Café cold room',
@@ -109,10 +91,7 @@ export const scenarioKinds: readonly ScenarioKind[] = [
     component: 'cooler, receiver, condensing unit',
     litres: 7.5,
     rig: 'G half-inch hose, core in',
-    target: '500 micron',
-    setUp: 30,
-    packUp: 20,
-    hold: 30,
+    target: 500,
   },
   {
     kind: 'Freezer for water-damaged books',
@@ -120,10 +99,7 @@ export const scenarioKinds: readonly ScenarioKind[] = [
     component: 'cooler, receiver, condensing unit',
     litres: 11,
     rig: 'J wide side port',
-    target: '300 micron',
-    setUp: 35,
-    packUp: 20,
-    hold: 60,
+    target: 300,
   },
   {
     kind: 'Plant-room chiller 180 kW',
@@ -131,10 +107,7 @@ export const scenarioKinds: readonly ScenarioKind[] = [
     component: 'evaporator, condenser, piping',
     litres: 310,
     rig: 'L chiller, three-quarter hose',
-    target: '300 micron',
-    setUp: 90,
-    packUp: 60,
-    hold: 60,
+    target: 300,
   },
 ];
 
@@ -226,10 +199,8 @@ export const scenarioUnits: readonly ScenarioUnit[] = [
     kind: 'Freezer for water-damaged books',
     where: 'Basement, conservation',
     count: 2,
-    runs: [
-      { size: '12 mm', metres: 18 },
-      { size: '28 mm', metres: 18 },
-    ],
+    volume: 24,
+    runs: [],
   },
   {
     unit: 'CH-P',

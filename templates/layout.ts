@@ -1,0 +1,37 @@
+import type { ModelCell, ModelValue } from '../src/workbook/model.ts';
+
+/** Where things stand on the sheets: the one place that other sheets and the defined names take addresses from. */
+export interface TableSpot {
+  readonly sheet: string;
+  /** row of the header, from 1 */
+  readonly headerRow: number;
+  readonly columns: number;
+  /** last row of the range, spare rows included */
+  readonly lastRow: number;
+}
+
+export function letter(column: number): string {
+  return column < 26
+    ? String.fromCharCode(65 + column)
+    : letter(Math.floor(column / 26) - 1) + String.fromCharCode(65 + (column % 26));
+}
+
+function quoted(sheet: string): string {
+  return sheet.includes(' ') ? `'${sheet}'` : sheet;
+}
+
+/** "Units!$A$4:$H$40" */
+export function rangeOf({ sheet, headerRow, columns, lastRow }: TableSpot): string {
+  return `${quoted(sheet)}!$A$${headerRow}:$${letter(columns - 1)}$${lastRow}`;
+}
+
+/** One column of a table without its header: "Units!$D$5:$D$40". */
+export function columnOf(spot: TableSpot, column: number): string {
+  const name = letter(column);
+  return `${quoted(spot.sheet)}!$${name}$${spot.headerRow + 1}:$${name}$${spot.lastRow}`;
+}
+
+/** Blank input cells under a table, so that rows can be added without touching the defined name. */
+export function spareRows(columns: number, rows: number): (ModelCell | ModelValue)[][] {
+  return Array.from({ length: rows }, () => Array.from({ length: columns }, () => null));
+}

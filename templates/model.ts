@@ -1,0 +1,45 @@
+import type { WorkbookModel } from '../src/workbook/model.ts';
+import { rangeOf } from './layout.ts';
+import { SCENARIO } from './scenario.ts';
+import { cautionsSheet } from './sheets/cautions.ts';
+import { compareSheet } from './sheets/compare.ts';
+import { conditionsSheet, conditionsSpot } from './sheets/conditions.ts';
+import { listsSheet } from './sheets/lists.ts';
+import { notesSheet } from './sheets/notes.ts';
+import { oneRigSheet } from './sheets/one-rig.ts';
+import { partsSheet, partsSpot, rigNamesRange } from './sheets/parts.ts';
+import { resultsSheet } from './sheets/results.ts';
+import { runsSheet, runsSpot } from './sheets/runs.ts';
+import { startSheet } from './sheets/start.ts';
+import { unitsSheet, unitsSpot } from './sheets/units.ts';
+
+/**
+ * The template workbook as plain data: the file is built from it, and the task pane adds its sheets through the host.
+ * Stored results are not in it: `build.ts` has them worked out. Imports nothing that only Node has.
+ */
+export function templateModel(): WorkbookModel {
+  return {
+    title: 'Evacuation times for a whole project',
+    description: `Example: ${SCENARIO} (invented)`,
+    sheets: [
+      startSheet,
+      conditionsSheet,
+      partsSheet,
+      runsSheet,
+      unitsSheet,
+      resultsSheet(),
+      compareSheet(),
+      oneRigSheet(),
+      cautionsSheet(),
+      notesSheet(),
+      listsSheet,
+    ],
+    names: [
+      { name: 'Conditions', range: rangeOf(conditionsSpot), comment: 'What holds for the whole workbook' },
+      { name: 'Parts', range: rangeOf(partsSpot), comment: 'The rigs, one row a part' },
+      { name: 'Runs', range: rangeOf(runsSpot), comment: 'Pipe runs and components' },
+      { name: 'Units', range: rangeOf(unitsSpot), comment: 'Groups of equal units' },
+      { name: 'RigNames', range: rigNamesRange, comment: 'Names of the rigs, for lists' },
+    ],
+  };
+}

@@ -1,0 +1,68 @@
+import { cautionSteps, cautionsFor, refrigerantClasses } from '../../src/tables/library/cautions.ts';
+import type { ModelSheet } from '../../src/workbook/model.ts';
+import { letter } from '../layout.ts';
+import { spilledColumn, widthOf } from '../spilled.ts';
+import { choice } from './lists.ts';
+
+const ID = 'CAUTIONS';
+const HEADER_ROW = 7;
+const STEP = 'evacuation';
+/** as many notes as there are in all */
+const MOST_NOTES = cautionsFor('all').length;
+const WIDTHS: Readonly<Record<string, number>> = { Severity: 11, Caution: 80, Why: 44, Source: 50 };
+
+export function cautionsSheet(): ModelSheet {
+  const columns = widthOf(ID);
+  const end = letter(columns - 1);
+  const shown = cautionsFor(STEP).length;
+  const widths = Array.from({ length: columns }, () => 16);
+  for (const [name, width] of Object.entries(WIDTHS)) widths[spilledColumn(ID, name).charCodeAt(0) - 65] = width;
+  return {
+    name: 'Cautions',
+    widths,
+    heights: Object.fromEntries(Array.from({ length: MOST_NOTES }, (_, i) => [HEADER_ROW + 1 + i, 32])),
+    frozenRows: HEADER_ROW,
+    tabColour: 'B3541E',
+    cells: {
+      A1: { value: 'Cautions', look: 'title' },
+      A2: {
+        value: 'Local codes and licensed practice come first. Read these before the work, not after.',
+        look: 'caution',
+      },
+      A4: { value: 'Step', look: 'label' },
+      B4: { value: STEP, look: 'input' },
+      A5: { value: 'Refrigerant', look: 'label' },
+      B5: { value: null, look: 'input' },
+      C5: { value: 'a refrigerant or a safety class such as A2L; blank: notes for all of them', look: 'note' },
+      [`A${HEADER_ROW}`]: {
+        formula: '=NARROWS.CAUTIONS(B4,B5)',
+        spills: `A${HEADER_ROW}:${end}${HEADER_ROW + shown}`,
+        look: 'header',
+      },
+    },
+    blocks: [
+      { at: `B${HEADER_ROW}`, rows: [Array.from({ length: columns - 1 }, () => null)], look: 'header' },
+      {
+        at: `A${HEADER_ROW + 1}`,
+        rows: Array.from({ length: MOST_NOTES }, () => Array.from({ length: columns }, () => ({ wrap: true }))),
+        look: 'formula',
+      },
+    ],
+    validations: [
+      { range: 'B4', list: [...cautionSteps], title: 'Step', message: 'Pick a step from the list.', strict: true },
+      {
+        range: 'B5',
+        list: choice('refrigerants'),
+        title: 'Refrigerant',
+        message: `${refrigerantClasses.size} refrigerants are known; a safety class such as A3 may be typed instead.`,
+      },
+    ],
+    print: {
+      paper: 'a4',
+      landscape: true,
+      fitWidth: true,
+      repeatRows: `${HEADER_ROW}:${HEADER_ROW}`,
+      area: `A1:${end}${HEADER_ROW + shown}`,
+    },
+  };
+}

@@ -1,0 +1,77 @@
+import type { ModelSheet } from '../../src/workbook/model.ts';
+import { letter } from '../layout.ts';
+import { templateRigs } from '../rigs.ts';
+import { spilledColumn, widthOf } from '../spilled.ts';
+
+const ID = 'RIG.COMPARE';
+const HEADER_ROW = 8;
+const FIRST_ROW = HEADER_ROW + 1;
+const FILLED_ROW = HEADER_ROW + templateRigs.length;
+/** three pump sizes and eight rigs more */
+const LAST_ROW = HEADER_ROW + 3 * (templateRigs.length + 8);
+
+export function compareSheet(): ModelSheet {
+  const columns = widthOf(ID);
+  const end = letter(columns - 1);
+  const minutes = spilledColumn(ID, 'Time to target');
+  return {
+    name: 'Compare',
+    widths: [34, 16, 18, 18, 20, 20, 34, 18, 20],
+    frozenRows: HEADER_ROW,
+    frozenColumns: 1,
+    tabColour: '2E7D5B',
+    cells: {
+      A1: { value: 'Compare: every rig on one system', look: 'title' },
+      A2: {
+        value:
+          'Change one part at a time on Parts and read off what it does. Rigs A, F and I differ by the hose, the core and the pump.',
+        look: 'note',
+      },
+      A4: { value: 'Inside volume of the system (L)', look: 'label' },
+      B4: { value: 10, look: 'input', format: '0.0' },
+      A5: { value: 'Pump speeds to try', look: 'label' },
+      B5: { value: null, look: 'input' },
+      C5: { value: null, look: 'input' },
+      D5: { value: null, look: 'input' },
+      E5: { value: 'such as 4 cfm; all blank: each rig behind its own pump', look: 'note' },
+      A6: { value: 'Conditions are those of the Conditions sheet.', look: 'note' },
+      [`A${HEADER_ROW}`]: {
+        formula: '=NARROWS.RIG.COMPARE(Parts,B4,B5:D5,Conditions)',
+        spills: `A${HEADER_ROW}:${end}${FILLED_ROW}`,
+        look: 'header',
+      },
+    },
+    blocks: [
+      { at: `B${HEADER_ROW}`, rows: [Array.from({ length: columns - 1 }, () => null)], look: 'header' },
+      {
+        at: `A${FIRST_ROW}`,
+        rows: Array.from({ length: LAST_ROW - HEADER_ROW }, () => Array.from({ length: columns }, () => null)),
+        look: 'formula',
+        columns: Array.from({ length: columns }, (_, at) => ({
+          look: 'formula' as const,
+          format: letter(at) === spilledColumn(ID, 'Speed at target') ? '0.000' : '0.00',
+        })),
+      },
+    ],
+    numberRules: [{ range: 'B4', least: 0, title: 'Volume', message: 'Litres, above 0.' }],
+    charts: [
+      {
+        kind: 'bar',
+        title: 'Minutes to target, rig by rig',
+        from: `${letter(columns + 1)}${HEADER_ROW}`,
+        to: `${letter(columns + 11)}${HEADER_ROW + 22}`,
+        categories: `Compare!$A$${FIRST_ROW}:$A$${FILLED_ROW}`,
+        series: [{ name: 'Minutes', values: `Compare!$${minutes}$${FIRST_ROW}:$${minutes}$${FILLED_ROW}` }],
+        yTitle: 'min',
+        altText: 'Bars of the minutes to target for each rig on a system of the volume typed above.',
+      },
+    ],
+    print: {
+      paper: 'a4',
+      landscape: true,
+      fitWidth: true,
+      repeatRows: `${HEADER_ROW}:${HEADER_ROW}`,
+      area: `A1:${end}${FILLED_ROW}`,
+    },
+  };
+}

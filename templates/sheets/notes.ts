@@ -1,0 +1,80 @@
+import { tradeFactRows } from '../../src/tables/library/trade-facts.ts';
+import type { ModelSheet } from '../../src/workbook/model.ts';
+
+const METHOD = [
+  'A rig is worked out part by part from the pump inlet to the system; gas in it is at one temperature and the flow steady at each moment.',
+  'Tubes and hoses: one equation from molecular through slip, laminar and turbulent flow to choking, with entrance, exit and bend losses and end correction.',
+  'Openings: ISO 6358-1 ellipse in the continuum, effusion in molecular flow, joined between; the shape between is from memory and good to about 3 %.',
+  'Valves by Kv or Cv: IEC 60534-2-1, choked flow included.',
+  'Pull-down: V dp/dt = -S(p) p + load, on one curve of effective speed a rig, gas and temperature.',
+];
+
+const LIMITS = [
+  'Dry gas only: water, ice and refrigerant dissolved in oil make a real evacuation longer than the minutes shown.',
+  'The system is one volume at one pressure: the far end of a long pipe run lags behind.',
+  'A pump keeps its rated speed down to near its ultimate pressure; worn pumps and wet oil do worse.',
+  'Leak and outgassing are 0 unless Conditions says otherwise.',
+  'Bores of hoses, depressors and cores vary by make: measure yours, or fit a part to a meter reading with RIG.FIT.',
+];
+
+const SOURCES = [
+  'Copper tube: ASTM B280 nominal dimensions; EN 12735-1 with walls as printed in installation manuals, some from memory.',
+  'Flare bores: SAE J512 / J513 (from memory). Hose bores, pump ratings, manifolds: common practice, no source.',
+  'Depressor and core: effective bores within the usual range, settled by the readings that the trade states (basis: fitted).',
+  'Cautions: each row names its source; ANSI/ASHRAE Standard 15, IEC 60335-2-40, OSHA and EPA rules among them.',
+  'Reference pressures: 500 micron is 66.7 Pa; 1 micron of mercury is 0.133322 Pa.',
+];
+
+interface Section {
+  readonly heading: string;
+  readonly lines: readonly string[];
+}
+
+const SECTIONS: readonly Section[] = [
+  { heading: 'How it is worked out', lines: METHOD },
+  { heading: 'Limits of the models', lines: LIMITS },
+  { heading: 'Sources', lines: SOURCES },
+];
+
+export function notesSheet(): ModelSheet {
+  const rows = SECTIONS.flatMap(({ heading, lines }) => [
+    [{ value: heading, look: 'heading' as const }],
+    ...lines.map((line) => [{ value: line, look: 'text' as const }]),
+    [null],
+  ]);
+  const factsRow = 3 + rows.length;
+  const facts = tradeFactRows();
+  const wrapped = (value: string) => ({ value, look: 'text' as const, wrap: true });
+  return {
+    name: 'Notes',
+    widths: [58, 30, 26, 9, 80],
+    heights: Object.fromEntries(facts.map((_, i) => [factsRow + 3 + i, 62])),
+    tabColour: '8A8A8A',
+    cells: { A1: { value: 'Notes: methods, limits, sources', look: 'title' } },
+    blocks: [
+      { at: 'A3', rows },
+      {
+        at: `A${factsRow}`,
+        rows: [
+          [{ value: 'What the trade says, and what comes out here', look: 'heading' as const }],
+          [
+            {
+              value:
+                'Theirs: common practice, no source. Ours: worked out from the parts library when this book was built; air at 20 C, standard atmosphere.',
+              look: 'note' as const,
+            },
+          ],
+          ['Set-up', 'Theirs', 'Ours', 'Agree', 'Why'].map((value) => ({ value, look: 'header' as const })),
+          ...facts.map(({ fact, theirs, ours, agrees, why }) => [
+            wrapped(fact),
+            wrapped(theirs),
+            wrapped(ours),
+            wrapped(agrees ? 'yes' : 'no'),
+            wrapped(why),
+          ]),
+        ],
+      },
+    ],
+    print: { paper: 'a4', landscape: true, fitWidth: true },
+  };
+}

@@ -1,0 +1,99 @@
+import type { ModelSheet } from '../../src/workbook/model.ts';
+import { letter } from '../layout.ts';
+import { templateRigs } from '../rigs.ts';
+import { spilledColumn, widthOf } from '../spilled.ts';
+
+const PROFILE = 'RIG.PROFILE';
+const CURVE = 'EVAC.CURVE';
+const PROFILE_ROW = 10;
+const MOST_PARTS = 12;
+const CURVE_ROW = 34;
+const POINTS = 25;
+const [chosen] = templateRigs;
+
+const nulls = (rows: number, columns: number): null[][] =>
+  Array.from({ length: rows }, () => Array.from({ length: columns }, () => null));
+
+/** One rig looked into: what each part costs, and how the pull-down goes. */
+export function oneRigSheet(): ModelSheet {
+  const profile = widthOf(PROFILE);
+  const curve = widthOf(CURVE);
+  const share = spilledColumn(PROFILE, 'Share of loss');
+  const parts = chosen?.parts.length ?? 1;
+  // the pump has no share of the loss: the chart begins with the row under it
+  const [firstPart, lastPart] = [PROFILE_ROW + 2, PROFILE_ROW + parts];
+  const [firstPoint, lastPoint] = [CURVE_ROW + 1, CURVE_ROW + POINTS];
+  const time = spilledColumn(CURVE, 'Time');
+  const system = spilledColumn(CURVE, 'System pressure');
+  const pump = spilledColumn(CURVE, 'Pump pressure');
+  const points = (at: string): string => `'One rig'!$${at}$${firstPoint}:$${at}$${lastPoint}`;
+  return {
+    name: 'One rig',
+    widths: [36, 18, 18, 18, 16, 18, 16, 16, 18],
+    tabColour: '2E7D5B',
+    cells: {
+      A1: { value: 'One rig: which part costs the most', look: 'title' },
+      A2: { value: 'Pick a rig, a pressure and a volume; tables and charts follow.', look: 'note' },
+      A4: { value: 'Rig', look: 'label' },
+      B4: { value: chosen?.name ?? '', look: 'input' },
+      A5: { value: 'Pressure at the system', look: 'label' },
+      B5: { value: '500 micron', look: 'input' },
+      A6: { value: 'Inside volume of the system (L)', look: 'label' },
+      B6: { value: 10, look: 'input', format: '0.0' },
+      A7: { value: 'True pressure while a gauge at the pump reads this (micron)', look: 'label' },
+      B7: {
+        formula: '=NARROWS.CONVERT(NARROWS.RIG.GAUGE(Parts,B4,B5,Conditions),"Pa","micron")',
+        look: 'figure',
+        format: '#,##0',
+      },
+      [`A${PROFILE_ROW - 1}`]: { value: 'Part by part, from the pump to the system', look: 'heading' },
+      [`A${PROFILE_ROW}`]: {
+        formula: '=NARROWS.RIG.PROFILE(Parts,B4,B5,Conditions)',
+        spills: `A${PROFILE_ROW}:${letter(profile - 1)}${PROFILE_ROW + parts}`,
+        look: 'header',
+      },
+      [`A${CURVE_ROW - 1}`]: { value: 'The pull-down to the target of the conditions', look: 'heading' },
+      [`A${CURVE_ROW}`]: {
+        formula: `=NARROWS.EVAC.CURVE(B6,Parts,B4,${POINTS},Conditions)`,
+        spills: `A${CURVE_ROW}:${letter(curve - 1)}${CURVE_ROW + POINTS}`,
+        look: 'header',
+      },
+    },
+    blocks: [
+      { at: `B${PROFILE_ROW}`, rows: nulls(1, profile - 1), look: 'header' },
+      { at: `A${PROFILE_ROW + 1}`, rows: nulls(MOST_PARTS, profile), look: 'formula', format: '#,##0.00' },
+      { at: `B${CURVE_ROW}`, rows: nulls(1, curve - 1), look: 'header' },
+      { at: `A${CURVE_ROW + 1}`, rows: nulls(POINTS, curve), look: 'formula', format: '#,##0.00' },
+    ],
+    validations: [{ range: 'B4', list: '=RigNames', title: 'Rig', message: 'Pick a rig of the Parts sheet.' }],
+    numberRules: [{ range: 'B6', least: 0, title: 'Volume', message: 'Litres, above 0.' }],
+    charts: [
+      {
+        kind: 'bar',
+        title: 'Share of the loss, part by part',
+        from: `${letter(profile + 1)}${PROFILE_ROW}`,
+        to: `${letter(profile + 10)}${PROFILE_ROW + 16}`,
+        categories: `'One rig'!$A$${firstPart}:$A$${lastPart}`,
+        series: [{ name: 'Share of loss (%)', values: `'One rig'!$${share}$${firstPart}:$${share}$${lastPart}` }],
+        yTitle: '%',
+        altText: 'Bars of the share that each part of the chosen rig has in the loss of pressure.',
+      },
+      {
+        kind: 'scatter',
+        title: 'Pull-down',
+        from: `${letter(curve + 1)}${CURVE_ROW}`,
+        to: `${letter(curve + 8)}${CURVE_ROW + 22}`,
+        categories: points(time),
+        series: [
+          { name: 'at the system', values: points(system) },
+          { name: 'at the pump', values: points(pump) },
+        ],
+        xTitle: 'min',
+        yTitle: 'pressure (log scale)',
+        yLog: true,
+        altText: 'Pressure at the system and at the pump against minutes; the gap is what a gauge at the pump hides.',
+      },
+    ],
+    print: { paper: 'a4', landscape: true, fitWidth: true },
+  };
+}

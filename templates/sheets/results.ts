@@ -1,0 +1,99 @@
+import type { ModelSheet } from '../../src/workbook/model.ts';
+import { letter } from '../layout.ts';
+import { scenarioUnits } from '../scenario.ts';
+import { spilledColumn, widthOf } from '../spilled.ts';
+import { unitsSpot } from './units.ts';
+
+const ID = 'EVAC.PROJECT';
+const HEADER_ROW = 10;
+const FIRST_ROW = HEADER_ROW + 1;
+/** as many rows as Units has room for */
+const LAST_ROW = HEADER_ROW + (unitsSpot.lastRow - unitsSpot.headerRow);
+const FILLED_ROW = HEADER_ROW + scenarioUnits.length;
+
+const column = (name: string): string => {
+  const at = spilledColumn(ID, name);
+  return `$${at}$${FIRST_ROW}:$${at}$${LAST_ROW}`;
+};
+
+/** Where Start finds its figures. */
+export const resultFigures = {
+  units: 'Results!$B$4',
+  hours: 'Results!$B$5',
+  longest: 'Results!$B$6',
+} as const;
+
+export function resultsSheet(): ModelSheet {
+  const columns = widthOf(ID);
+  const end = letter(columns - 1);
+  const minutes = spilledColumn(ID, 'Time to target');
+  const chartFrom = letter(columns + 1);
+  const chartTo = letter(columns + 11);
+  return {
+    name: 'Results',
+    widths: [38, 12, 14, 31, 14, 16, 14, 16, 30, 16, 18, 44],
+    frozenRows: HEADER_ROW,
+    frozenColumns: 1,
+    tabColour: '2E7D5B',
+    cells: {
+      A1: { value: 'Results: evacuation of the whole project', look: 'title' },
+      A2: {
+        value:
+          'The table is one formula in its top left cell and grows with Units. Totals read its columns by ordinary functions.',
+        look: 'note',
+      },
+      A4: { value: 'Units in all', look: 'label' },
+      B4: { formula: `=SUM(${column('Count')})`, look: 'figure', format: '#,##0' },
+      A5: { value: 'Pump hours, all units one after another', look: 'label' },
+      B5: {
+        formula: `=SUMPRODUCT(${column('Count')},${column('Time to target')})/60`,
+        look: 'figure',
+        format: '#,##0.0',
+      },
+      A6: { value: 'Longest single pull (min)', look: 'label' },
+      B6: { formula: `=MAX(${column('Time to target')})`, look: 'figure', format: '#,##0' },
+      A7: { value: 'Mean pull (min a unit)', look: 'label' },
+      B7: { formula: '=IF(B4>0,60*B5/B4,0)', look: 'figure', format: '#,##0.0' },
+      A8: { value: 'Inside volume of all units (L)', look: 'label' },
+      B8: { formula: `=SUMPRODUCT(${column('Count')},${column('Volume')})`, look: 'figure', format: '#,##0' },
+      [`A${HEADER_ROW}`]: {
+        formula: '=NARROWS.EVAC.PROJECT(Units,Parts,Runs,Conditions)',
+        spills: `A${HEADER_ROW}:${end}${FILLED_ROW}`,
+        look: 'header',
+      },
+    },
+    blocks: [
+      { at: `B${HEADER_ROW}`, rows: [Array.from({ length: columns - 1 }, () => null)], look: 'header' },
+      {
+        at: `A${FIRST_ROW}`,
+        rows: Array.from({ length: LAST_ROW - HEADER_ROW }, () => Array.from({ length: columns }, () => null)),
+        look: 'formula',
+        format: '#,##0.0',
+        columns: Array.from({ length: columns }, (_, at) =>
+          letter(at) === spilledColumn(ID, 'Count')
+            ? { look: 'formula', format: '0' }
+            : { look: 'formula', format: '#,##0.0' },
+        ),
+      },
+    ],
+    charts: [
+      {
+        kind: 'bar',
+        title: 'Minutes to target, one unit of each row',
+        from: `${chartFrom}${HEADER_ROW}`,
+        to: `${chartTo}${HEADER_ROW + 26}`,
+        categories: `Results!$A$${FIRST_ROW}:$A$${FILLED_ROW}`,
+        series: [{ name: 'Minutes', values: `Results!$${minutes}$${FIRST_ROW}:$${minutes}$${FILLED_ROW}` }],
+        yTitle: 'min',
+        altText: 'Bars of the minutes to target for one unit of each row of the table.',
+      },
+    ],
+    print: {
+      paper: 'a4',
+      landscape: true,
+      fitWidth: true,
+      repeatRows: `${HEADER_ROW}:${HEADER_ROW}`,
+      area: `A1:${end}${LAST_ROW}`,
+    },
+  };
+}
