@@ -1,0 +1,139 @@
+import type { CellPlace, Messages } from './messages.ts';
+import {
+  type BaseValueObject,
+  type CellRectangle,
+  type CurrentConfigSeam,
+  isReference,
+  type Matrix,
+  type NodeValue,
+  type RuntimeSeam,
+  type StoredCell,
+} from './seams.ts';
+import type { Injector, UniverModules } from './univer.ts';
+import { errorValue } from './values.ts';
+import { spillWords } from './words.ts';
+
+/** Circular references found in the run at hand: words by cell. */
+export type CyclesByCell = Map<string, string>;
+
+export const placeKey = ({ unitId, sheetId, row, column }: CellPlace): string =>
+  `${unitId}|${sheetId}|${row}|${column}`;
+
+interface RuntimeInside extends RuntimeSeam {
+  getRuntimeArrayFormulaCellData(): Record<string, Record<string, Matrix<StoredCell> | undefined> | undefined>;
+}
+
+const isInside = (range: CellRectangle | undefined, row: number, column: number): boolean =>
+  range !== undefined &&
+  row >= range.startRow &&
+  row <= range.endRow &&
+  column >= range.startColumn &&
+  column <= range.endColumn;
+
+/**
+ * Stands where the engine files the result of a cell. Three things happen there that the engine leaves out:
+ * cells of a circular reference get an error instead of a number; cells that a smaller new result no longer fills are
+ * emptied before anyone reads them; and the words of an error are kept.
+ */
+export function guardResults(
+  { engine }: UniverModules,
+  injector: Injector,
+  messages: Messages,
+  cycles: CyclesByCell,
+): void {
+  const runtime = injector.get(engine.IFormulaRuntimeService) as unknown as RuntimeInside;
+  const config = injector.get(engine.IFormulaCurrentConfigService) as unknown as CurrentConfigSeam;
+  const index = engine.CELL_INVERTED_INDEX_CACHE;
+  const file = runtime.setRuntimeData.bind(runtime);
+  /** cells beside an anchor that have words of their own */
+  const wordedBeside = new Map<string, CellPlace[]>();
+
+  const currentRange = (place: CellPlace): CellRectangle | undefined =>
+    runtime.getUnitArrayFormula()[place.unitId]?.[place.sheetId]?.[place.row]?.[place.column];
+
+  const filedValue = (place: CellPlace): unknown =>
+    runtime.getUnitData()[place.unitId]?.[place.sheetId]?.getValue(place.row, place.column)?.v;
+
+  /** What this cell filled before: earlier in this run, or in the run before. */
+  function takeEarlierSpill(place: CellPlace): CellRectangle[] {
+    const { unitId, sheetId, row, column } = place;
+    const earlier: CellRectangle[] = [];
+    const thisRun = runtime.getUnitArrayFormula()[unitId]?.[sheetId];
+    const range = thisRun?.[row]?.[column];
+    if (thisRun && range) {
+      earlier.push(range);
+      delete thisRun[row]?.[column];
+      forEachCell(range, (r, c) => runtime.getRuntimeArrayFormulaCellData()[unitId]?.[sheetId]?.realDeleteValue(r, c));
+    }
+    const before = config.getArrayFormulaRange()[unitId]?.[sheetId]?.[row]?.[column];
+    if (before) earlier.push(before);
+    return earlier;
+  }
+
+  function emptyLeftCells(place: CellPlace, earlier: readonly CellRectangle[]): void {
+    if (earlier.length === 0) return;
+    const { unitId, sheetId, row, column } = place;
+    const blocked = filedValue(place) === '#SPILL!';
+    const now = blocked ? undefined : currentRange(place);
+    const stored = config.getArrayFormulaCellData()[unitId]?.[sheetId];
+    for (const range of earlier) {
+      if (now && isInside(now, range.startRow, range.startColumn) && isInside(now, range.endRow, range.endColumn))
+        continue;
+      forEachCell(range, (r, c) => {
+        if ((r === row && c === column) || isInside(now, r, c)) return;
+        stored?.realDeleteValue(r, c);
+        index.set(unitId, sheetId, c, null, r, true);
+      });
+    }
+  }
+
+  function keepWords(place: CellPlace, value: NodeValue): void {
+    const key = placeKey(place);
+    for (const beside of wordedBeside.get(key) ?? []) messages.clear(beside);
+    wordedBeside.delete(key);
+    const code = filedValue(place);
+    if (typeof code !== 'string' || !engine.ERROR_TYPE_SET.has(code as never)) messages.clear(place);
+    else if (code === '#SPILL!' && !isReference(value) && value.isArray()) {
+      messages.set(place, code, spillWords(value.getRowCount(), value.getColumnCount()));
+    } else messages.set(place, code, firstError(value)?.getErrorContent() ?? '');
+    if (code === '#SPILL!' || isReference(value) || !value.isArray()) return;
+    const beside: CellPlace[] = [];
+    for (let r = 0; r < value.getRowCount(); r++) {
+      for (let c = 0; c < value.getColumnCount(); c++) {
+        const held = value.get(r, c);
+        if (!held?.isError() || (r === 0 && c === 0) || held.getErrorContent() === '') continue;
+        const at = { ...place, row: place.row + r, column: place.column + c };
+        messages.set(at, String(held.getValue()), held.getErrorContent());
+        beside.push(at);
+      }
+    }
+    if (beside.length > 0) wordedBeside.set(key, beside);
+  }
+
+  runtime.setRuntimeData = (value) => {
+    const place: CellPlace = {
+      unitId: runtime.currentUnitId,
+      sheetId: runtime.currentSubUnitId,
+      row: runtime.currentRow,
+      column: runtime.currentColumn,
+    };
+    const cycle = cycles.get(placeKey(place));
+    const shown = cycle === undefined ? value : errorValue(engine, '#REF!', cycle);
+    const earlier = takeEarlierSpill(place);
+    file(shown);
+    emptyLeftCells(place, earlier);
+    keepWords(place, shown);
+  };
+}
+
+function firstError(value: NodeValue): BaseValueObject | undefined {
+  if (isReference(value)) return undefined;
+  const first = value.isArray() ? value.get(0, 0) : value;
+  return first?.isError() ? first : undefined;
+}
+
+function forEachCell(range: CellRectangle, visit: (row: number, column: number) => void): void {
+  for (let row = range.startRow; row <= range.endRow; row++) {
+    for (let column = range.startColumn; column <= range.endColumn; column++) visit(row, column);
+  }
+}

@@ -1,0 +1,65 @@
+import type { CellFunction } from '../functions/define.ts';
+import { guardFaults } from './guard-faults.ts';
+import { guardOrder } from './guard-order.ts';
+import { guardReferences } from './guard-references.ts';
+import { type CyclesByCell, guardResults } from './guard-results.ts';
+import { type IndexWork, installLookupIndex } from './lookup-index.ts';
+import { createMessages, type Messages } from './messages.ts';
+import type { Injector, UniverModules } from './univer.ts';
+import { type CallFunction, functionDescriptions, functionExecutors } from './univer-functions.ts';
+
+export interface Installation {
+  readonly messages: Messages;
+  /** what the look-up index has cost so far, over all calculations in this process */
+  readonly indexWork: IndexWork;
+  /** takes the reason why the last calculation as a whole broke down, if it did */
+  takeFailure(): unknown;
+  dispose(): void;
+}
+
+/** Functions that would fetch from an address written in a cell. Formulas cannot reach the machine or the network. */
+const outwardFunctions = ['WEBSERVICE', 'IMAGE', 'IMPORTRANGE', 'IMPORTDATA', 'IMPORTXML', 'IMPORTHTML', 'IMPORTFEED'];
+
+/**
+ * Puts our functions and all guards into a running formula engine, in Node and in the page alike. Call it once for a
+ * Univer, right after its plugins have started and before anything calculates (in the same turn as `createUnit`).
+ */
+export function installNarrows(
+  modules: UniverModules,
+  injector: Injector,
+  functions: readonly CellFunction[],
+  call: CallFunction,
+): Installation {
+  const { engine } = modules;
+  const service = injector.get(engine.IFunctionService);
+  service.registerExecutors(...functionExecutors(modules, functions, call));
+  service.registerDescriptions(...functionDescriptions(modules, functions));
+  service.unregisterExecutors(...outwardFunctions);
+  service.unregisterDescriptions(...outwardFunctions);
+
+  const messages = createMessages();
+  const cycles: CyclesByCell = new Map();
+  let failure: unknown;
+  const indexWork = installLookupIndex(modules);
+  guardFaults(modules, injector);
+  guardReferences(modules, injector);
+  guardResults(modules, injector, messages, cycles);
+  guardOrder(modules, injector, cycles, (error) => {
+    failure = error;
+  });
+  const done = injector.get(engine.ICalculateFormulaService).executionCompleteListener$.subscribe(() => {
+    messages.changed();
+  });
+  return {
+    messages,
+    indexWork,
+    takeFailure() {
+      const taken = failure;
+      failure = undefined;
+      return taken;
+    },
+    dispose() {
+      done.unsubscribe();
+    },
+  };
+}
