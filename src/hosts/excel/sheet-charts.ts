@@ -1,0 +1,38 @@
+import type { ModelChart, ModelSheet } from '../../workbook/model.ts';
+import { splitAddress } from './addresses.ts';
+
+/** Draws the sheet's charts. The API has no place for a chart's alternative text: it becomes the chart's name. */
+export function addCharts(context: Excel.RequestContext, target: Excel.Worksheet, sheet: ModelSheet): void {
+  for (const chart of sheet.charts ?? []) addChart(context, target, chart);
+}
+
+function addChart(context: Excel.RequestContext, target: Excel.Worksheet, model: ModelChart): void {
+  const [first, ...more] = model.series;
+  if (first === undefined) return;
+  const range = (address: string): Excel.Range => {
+    const { sheet, cells } = splitAddress(address);
+    return (sheet === '' ? target : context.workbook.worksheets.getItem(sheet)).getRange(cells);
+  };
+  const chart = target.charts.add(typeOf(model), range(first.values), Excel.ChartSeriesBy.columns);
+  chart.name = model.altText;
+  chart.title.text = model.title;
+  chart.setPosition(model.from, model.to);
+  const lines = [chart.series.getItemAt(0), ...more.map((series) => chart.series.add(series.name))];
+  lines.forEach((line, index) => {
+    const series = model.series[index] ?? first;
+    line.name = series.name;
+    line.setValues(range(series.values));
+    line.setXAxisValues(range(model.categories));
+  });
+  const { categoryAxis, valueAxis } = chart.axes;
+  if (model.xTitle !== undefined) categoryAxis.title.text = model.xTitle;
+  if (model.yTitle !== undefined) valueAxis.title.text = model.yTitle;
+  if (model.xLog === true) categoryAxis.scaleType = Excel.ChartAxisScaleType.logarithmic;
+  if (model.yLog === true) valueAxis.scaleType = Excel.ChartAxisScaleType.logarithmic;
+}
+
+function typeOf({ kind }: ModelChart): Excel.ChartType {
+  if (kind === 'bar') return Excel.ChartType.barClustered;
+  if (kind === 'column') return Excel.ChartType.columnClustered;
+  return kind === 'line' ? Excel.ChartType.line : Excel.ChartType.xyscatterLinesNoMarkers;
+}

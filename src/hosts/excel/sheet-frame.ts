@@ -1,0 +1,39 @@
+import { columnLetters } from '../../workbook/address.ts';
+import type { ModelSheet } from '../../workbook/model.ts';
+
+/** Points of one character of the usual font: 7 pixels at 96 pixels an inch. */
+const CHARACTER_POINTS = 7 * 0.75;
+
+/** Widths, heights, frozen panes, merged cells, lines, tab colour and printing of a sheet. */
+export function applyFrame(target: Excel.Worksheet, sheet: ModelSheet): void {
+  sheet.widths?.forEach((width, index) => {
+    const letters = columnLetters(index);
+    if (width !== undefined) target.getRange(`${letters}:${letters}`).format.columnWidth = width * CHARACTER_POINTS;
+  });
+  for (const [row, height] of Object.entries(sheet.heights ?? {})) {
+    target.getRange(`${row}:${row}`).format.rowHeight = height;
+  }
+  for (const range of sheet.merges ?? []) target.getRange(range).merge();
+  freeze(target, sheet.frozenRows ?? 0, sheet.frozenColumns ?? 0);
+  if (sheet.gridLines === false) target.showGridlines = false;
+  if (sheet.tabColour !== undefined) target.tabColor = `#${sheet.tabColour}`;
+  print(target, sheet);
+}
+
+function freeze(target: Excel.Worksheet, rows: number, columns: number): void {
+  if (rows > 0 && columns > 0) target.freezePanes.freezeAt(target.getRange(`A1:${columnLetters(columns - 1)}${rows}`));
+  else if (rows > 0) target.freezePanes.freezeRows(rows);
+  else if (columns > 0) target.freezePanes.freezeColumns(columns);
+}
+
+function print(target: Excel.Worksheet, { print }: ModelSheet): void {
+  if (print === undefined) return;
+  const layout = target.pageLayout;
+  if (print.landscape !== undefined) {
+    layout.orientation = print.landscape ? Excel.PageOrientation.landscape : Excel.PageOrientation.portrait;
+  }
+  if (print.paper !== undefined) layout.paperSize = print.paper === 'a4' ? Excel.PaperType.a4 : Excel.PaperType.letter;
+  if (print.fitWidth === true) layout.zoom = { horizontalFitToPages: 1, verticalFitToPages: 0 };
+  if (print.repeatRows !== undefined) layout.setPrintTitleRows(print.repeatRows);
+  if (print.area !== undefined) layout.setPrintArea(print.area);
+}
