@@ -1,72 +1,57 @@
+import type { Derivative, OdeResult } from '../../numerics/ode.ts';
+import { integrateStiff } from '../../numerics/rodas.ts';
+import { findRoot } from '../../numerics/root.ts';
 import type { RigCurve } from '../rig/curve.ts';
-import { excessConductance, throughputSlope } from '../rig/speed.ts';
-import { type GasLoad, loadAt } from './load.ts';
+import { excessConductance } from '../rig/speed.ts';
+import { type GasLoad, LEVEL_BEFORE, loadAt } from './load.ts';
 
 /**
  * Pull-down against a gas load that changes with time. With e = p - pu and y = ln e,
  *
  *     dy/dt = Q_load(t) / (V e) - K(e) / V.
  *
- * Once the load carries the pressure, y follows it far more slowly than the volume would empty, so the equation is stiff:
- * a linearly implicit pair of orders 2 and 3 is used, one slope each step, no iteration.
- * Source: Shampine and Reichelt, SIAM J. Sci. Comput. 18 (1997) 1-22, section 3.
+ * Once the load carries the pressure, y follows it far more slowly than the volume would empty: a stiff equation.
  */
 
 /** Longest pull-down that is followed, s: one year. */
 const LONGEST = 365 * 86_400;
 /** Largest error of ln(excess pressure) in one step. */
 const STEP_ERROR = 1e-6;
-const D = 1 / (2 + Math.SQRT2);
-const E32 = 6 + Math.SQRT2;
-const MOST_STEPS = 200_000;
 
-/** Seconds from p0 to p1 (Pa) under a load that fades; infinity where it takes longer than a year. */
-export function secondsUnderFadingLoad(curve: RigCurve, volume: number, p0: number, p1: number, load: GasLoad): number {
-  const rate = (t: number, y: number): number =>
-    loadAt(load, t) / (volume * Math.exp(y)) - excessConductance(curve, y) / volume;
-  const end = Math.log(p1 - curve.ultimate);
-  let y = Math.log(p0 - curve.ultimate);
-  let t = 0;
-  let f0 = rate(t, y);
-  let h = Math.min(1, 0.01 / Math.abs(f0));
-  for (let step = 0; step < MOST_STEPS && t < LONGEST; step++) {
-    // d(rate)/dy: the load's term, and K's by its slope on the curve
-    const jacobian =
-      -loadAt(load, t) / (volume * Math.exp(y)) -
-      ((throughputSlope(curve, y) - 1) * excessConductance(curve, y)) / volume;
-    const dt = 1e-6 * Math.max(1, t);
-    const drift = (rate(t + dt, y) - f0) / dt;
-    const w = 1 - h * D * jacobian;
-    const k1 = (f0 + h * D * drift) / w;
-    const f1 = rate(t + 0.5 * h, y + 0.5 * h * k1);
-    const k2 = (f1 - k1) / w + k1;
-    const next = y + h * k2;
-    const f2 = rate(t + h, next);
-    const k3 = (f2 - E32 * (k2 - f1) - 2 * (k1 - f0) + h * D * drift) / w;
-    const error = Math.abs((h / 6) * (k1 - 2 * k2 + k3)) / STEP_ERROR;
-    if (!(error <= 1)) {
-      h *= Math.max(0.2, Number.isFinite(error) ? 0.8 * error ** (-1 / 3) : 0.2);
-      continue;
+/**
+ * Seconds from p0 to each of the falling target pressures (Pa) under a load that fades; infinity for those that take
+ * longer than a year.
+ */
+export function secondsUnderFadingLoad(
+  curve: RigCurve,
+  volume: number,
+  p0: number,
+  targets: readonly number[],
+  load: GasLoad,
+): number[] {
+  const levels = targets.map((target) => Math.log(target - curve.ultimate));
+  const times: number[] = [];
+  const rate: Derivative = (t, y, out) => {
+    const at = y[0] ?? 0;
+    out[0] = (loadAt(load, t) * Math.exp(-at) - excessConductance(curve, at)) / volume;
+  };
+  const passed = (from: number, to: number, at: (t: number) => Float64Array): void => {
+    const end = at(to)[0] ?? 0;
+    for (let level = levels[times.length]; level !== undefined && end <= level; level = levels[times.length]) {
+      const above = (t: number): number => (at(t)[0] ?? 0) - (level ?? 0);
+      const time = end === level ? to : findRoot(above, from, to, { absolute: 1e-9 * (to - from) });
+      times.push(Number.isNaN(time) ? to : time);
     }
-    if (next <= end) return t + crossing(h, y, next, f0, f2, end);
-    t += h;
-    y = next;
-    f0 = f2;
-    h *= Math.min(4, 0.8 * Math.max(error, 1e-6) ** (-1 / 3));
-  }
-  return Number.POSITIVE_INFINITY;
-}
-
-/** Time within a step of width h at which the cubic through both ends and slopes passes `end`. */
-function crossing(h: number, y0: number, y1: number, f0: number, f1: number, end: number): number {
-  let low = 0;
-  let high = 1;
-  for (let i = 0; i < 60; i++) {
-    const s = 0.5 * (low + high);
-    const r = 1 - s;
-    const y = r * r * ((1 + 2 * s) * y0 + s * h * f0) + s * s * ((3 - 2 * s) * y1 - r * h * f1);
-    if (y > end) low = s;
-    else high = s;
-  }
-  return h * high;
+  };
+  const follow = (from: number, to: number, y: number): OdeResult =>
+    integrateStiff(rate, from, [y], to, {
+      relative: 0,
+      absolute: STEP_ERROR,
+      onStep: passed,
+      events: [(_, now) => (now[0] ?? 0) - (levels.at(-1) ?? 0)],
+    });
+  // two legs: the load has a corner where its power law begins
+  const first = follow(0, LEVEL_BEFORE, Math.log(p0 - curve.ultimate));
+  if (first.status === 'end') follow(LEVEL_BEFORE, LONGEST, first.y[0] ?? 0);
+  return targets.map((_, i) => times[i] ?? Number.POSITIVE_INFINITY);
 }

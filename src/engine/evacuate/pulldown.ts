@@ -57,7 +57,7 @@ export function secondsTo(curve: RigCurve, volume: number, p0: number, p1: numbe
   if (p1 <= lowest) return Number.POSITIVE_INFINITY;
   if (p1 >= p0) return 0;
   if (isSteady(load)) return volume * thetaUnderLoad(curve, load.leak + load.outgassing, lowest, p0, p1);
-  return secondsUnderFadingLoad(curve, volume, p0, p1, load);
+  return secondsUnderFadingLoad(curve, volume, p0, [p1], load)[0] ?? Number.POSITIVE_INFINITY;
 }
 
 /** Raises the fault that fits a volume, start and target that cannot be a pull-down. */
@@ -96,15 +96,18 @@ export function checkPullDown(curve: RigCurve, volume: number, p0: number, p1: n
  */
 export function pullDownTime(curve: RigCurve, volume: number, p0: number, p1: number, load: GasLoad = NO_LOAD): number {
   checkPullDown(curve, volume, p0, p1, load);
-  const seconds = secondsTo(curve, volume, p0, p1, load);
-  if (!Number.isFinite(seconds))
-    raise({
-      kind: 'out-of-reach',
-      targetPa: p1,
-      lowestPa: lowestPressure(curve, load),
-      because: 'outgassing holds the pressure up for longer than a year',
-    });
-  return seconds;
+  return finite(secondsTo(curve, volume, p0, p1, load), curve, p1, load);
+}
+
+/** The seconds, or the fault of a pull-down that does not end in time. */
+function finite(seconds: number, curve: RigCurve, target: number, load: GasLoad): number {
+  if (Number.isFinite(seconds)) return seconds;
+  return raise({
+    kind: 'out-of-reach',
+    targetPa: target,
+    lowestPa: lowestPressure(curve, load),
+    because: 'outgassing keeps the pressure above the target for more than a year',
+  });
 }
 
 /** One moment of a pull-down: s and Pa. */
@@ -129,11 +132,14 @@ export function pullDownCurve(
   const lowest = lowestPressure(curve, load);
   const from = Math.log(p0 - lowest);
   const step = (Math.log(p1 - lowest) - from) / (points - 1);
-  return Array.from({ length: points }, (_, i) => {
-    if (i === 0) return { time: 0, pressure: p0 };
-    const pressure = i === points - 1 ? p1 : lowest + Math.exp(from + i * step);
-    return { time: pullDownTime(curve, volume, p0, pressure, load), pressure };
-  });
+  const pressures = Array.from({ length: points - 1 }, (_, i) =>
+    i === points - 2 ? p1 : lowest + Math.exp(from + (i + 1) * step),
+  );
+  const times = isSteady(load)
+    ? pressures.map((pressure) => secondsTo(curve, volume, p0, pressure, load))
+    : secondsUnderFadingLoad(curve, volume, p0, pressures, load);
+  finite(times.at(-1) ?? 0, curve, p1, load);
+  return [{ time: 0, pressure: p0 }, ...pressures.map((pressure, i) => ({ time: times[i] ?? 0, pressure }))];
 }
 
 /** Pressure (Pa) after `time` (s) of pulling a volume from p0 without a gas load. */

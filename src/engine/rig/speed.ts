@@ -48,10 +48,12 @@ function inside(curve: RigCurve, pressure: number): number {
   return Math.log(pressure - curve.ultimate);
 }
 
-/** K = Q/e at an excess pressure given by its logarithm, m3/s. */
+/** K = Q/e at an excess pressure given by its logarithm, m3/s; level outside the nodes. */
 export function excessConductance(curve: RigCurve, lnExcess: number): number {
   const foot = curve.x[0] ?? 0;
   if (lnExcess <= foot) return Math.exp(curve.lnK[0] ?? 0);
+  const top = curve.x[curve.x.length - 1] ?? 0;
+  if (lnExcess >= top) return Math.exp(curve.lnK[curve.lnK.length - 1] ?? 0);
   return Math.exp(lnKWithin(curve, panelOf(curve.x, lnExcess), lnExcess));
 }
 
