@@ -3,9 +3,11 @@ import type { Issue } from '../faults/issue.ts';
 import { issueWords } from '../faults/words.ts';
 import { callFunction } from './adapter.ts';
 import type { CellFunction, RawArgument } from './define.ts';
+import { evacuation } from './evacuation/index.ts';
 import { lookUp } from './look-up/index.ts';
 import type { Outcome } from './outcome.ts';
 import { createRegistry, type Registry } from './registry.ts';
+import { rig } from './rig/index.ts';
 import { volume } from './volume/index.ts';
 import { words } from './words/index.ts';
 
@@ -13,7 +15,13 @@ export { NAMESPACE } from './registry.ts';
 export { VERSION } from './version.ts';
 
 /** All cell functions. Everything that a host, a page or a test knows of them comes from here. */
-export const registry: Registry = createRegistry([...lookUp, ...volume, ...words(() => registry)]);
+export const registry: Registry = createRegistry([
+  ...lookUp,
+  ...rig,
+  ...volume,
+  ...evacuation,
+  ...words(() => registry),
+]);
 
 export const functions: readonly CellFunction[] = registry.functions;
 
