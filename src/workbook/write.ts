@@ -1,5 +1,6 @@
 import type { ICellData, IObjectMatrixPrimitiveType, Nullable } from '@univerjs/core';
 import { type Block, blockName } from './address.ts';
+import { withoutMacros } from './losses.ts';
 import { type Parts, partText, textPart, writeParts } from './package.ts';
 import { type CellPatch, patchedSheet, type Stored } from './patch.ts';
 import { asStored } from './prefixes.ts';
@@ -36,6 +37,7 @@ export function writeWorkbook(book: Book, results: Results, options: WriteOption
     if (xml !== undefined && patch.size > 0) parts.set(sheet.part, textPart(patchedSheet(xml, patch)));
   }
   dropCalculationOrder(parts, book.layout);
+  withoutMacros(parts, book.layout);
   return writeParts(parts);
 }
 

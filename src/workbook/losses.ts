@@ -1,0 +1,53 @@
+import { type Parts, partText, textPart } from './package.ts';
+import { type Layout, relationsOf } from './parts.ts';
+import type { Book } from './read.ts';
+import { startTags } from './xml.ts';
+
+/**
+ * What a filled copy of the workbook does not carry over, or carries over with old values: one sentence each.
+ * Everything else stays as it is in the file.
+ */
+export function lossesOf(book: Book): string[] {
+  const names = [...book.parts.keys()];
+  const has = (pattern: RegExp): boolean => names.some((name) => pattern.test(name));
+  const losses: string[] = [];
+  if (has(MACROS)) losses.push('Macros are left out.');
+  if (has(SIGNATURES)) losses.push('The digital signature is left out: it holds for the file as it was signed.');
+  if (has(/(^|\/)pivotTables\//i)) {
+    losses.push('Pivot tables keep the figures of their last refresh: refresh them in a spreadsheet program.');
+  }
+  if (has(/(^|\/)externalLinks\//i)) {
+    losses.push('Formulas that refer to other workbooks keep the values stored in the file.');
+  }
+  if (has(/(^|\/)(connections\.xml|queryTables\/)/i)) losses.push('Data from outside sources is not fetched again.');
+  if (hasDataTables(book)) losses.push('What-if data tables keep the values stored in the file.');
+  return losses;
+}
+
+const MACROS = /(^|\/)(vbaProject\w*\.bin|vbaData\.xml|_rels\/vbaProject\.bin\.rels|macrosheets\/)/i;
+const SIGNATURES = /^_xmlsignatures\//i;
+
+function hasDataTables(book: Book): boolean {
+  return book.sheets.some(({ part }) =>
+    startTags(partText(book.parts, part) ?? '', 'f').some((tag) => /\st\s*=\s*["']dataTable["']/.test(tag)),
+  );
+}
+
+const MACRO_TYPE = /application\/vnd\.ms-excel\.(?:sheet|template)\.macroEnabled\.main\+xml/g;
+const PLAIN_TYPE = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet.main+xml';
+
+/** Takes out what a changed workbook must not keep: macros and signatures, with every mention of them. */
+export function withoutMacros(parts: Parts, layout: Layout): void {
+  const gone = [...parts.keys()].filter((name) => MACROS.test(name) || SIGNATURES.test(name));
+  if (gone.length === 0) return;
+  for (const name of gone) parts.delete(name);
+  const mentions = (given: string): boolean => MACROS.test(given) || /_xmlsignatures|digital-signature/i.test(given);
+  for (const part of ['_rels/.rels', relationsOf(layout.workbook), '[Content_Types].xml']) {
+    const xml = partText(parts, part);
+    if (xml === undefined) continue;
+    const kept = xml.replace(/<(?:\w+:)?(?:Relationship|Override)(?=[\s/>])[^>]*?(?:\/>|>\s*<\/[^>]*>)/g, (tag) =>
+      mentions(tag) ? '' : tag,
+    );
+    parts.set(part, textPart(part === '[Content_Types].xml' ? kept.replace(MACRO_TYPE, PLAIN_TYPE) : kept));
+  }
+}
