@@ -203,7 +203,9 @@ export function optional<T>(parameter: Parameter<T>): Parameter<T | undefined>;
 export function optional<T>(parameter: Parameter<T>, fallback: T): Parameter<T>;
 export function optional<T>(parameter: Parameter<T>, fallback?: T): Parameter<T | undefined> {
   const read = (raw: RawArgument, argument: string): T | undefined =>
-    isBlankArgument(raw) ? fallback : parameter.read(raw, argument);
+    isBlankArgument(raw) || (parameter.kind === 'list' && isRange(raw) && raw.every((row) => row.every(isBlank)))
+      ? fallback
+      : parameter.read(raw, argument);
   return { ...parameter, optional: true, read };
 }
 

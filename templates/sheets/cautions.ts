@@ -28,12 +28,17 @@ export function cautionsSheet(): ModelSheet {
       A2: {
         value: 'Local codes and licensed practice come first. Read these before the work, not after.',
         look: 'caution',
+        wrap: false,
       },
       A4: { value: 'Step', look: 'label' },
       B4: { value: STEP, look: 'input' },
       A5: { value: 'Refrigerant', look: 'label' },
       B5: { value: null, look: 'input' },
-      C5: { value: 'a refrigerant or a safety class such as A2L; blank: notes for all of them', look: 'note' },
+      C5: {
+        value: 'a refrigerant or a safety class such as A2L; blank: notes for all of them',
+        look: 'note',
+        wrap: false,
+      },
       [`A${HEADER_ROW}`]: {
         formula: '=NARROWS.CAUTIONS(B4,B5)',
         spills: `A${HEADER_ROW}:${end}${HEADER_ROW + shown}`,
@@ -48,6 +53,7 @@ export function cautionsSheet(): ModelSheet {
         look: 'formula',
       },
     ],
+    merges: [`A2:${end}2`],
     validations: [
       { range: 'B4', list: [...cautionSteps], title: 'Step', message: 'Pick a step from the list.', strict: true },
       {

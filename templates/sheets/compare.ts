@@ -26,6 +26,7 @@ export function compareSheet(): ModelSheet {
         value:
           'Change one part at a time on Parts and read off what it does. Rigs A, F and I differ by the hose, the core and the pump.',
         look: 'note',
+        wrap: false,
       },
       A4: { value: 'Inside volume of the system (L)', look: 'label' },
       B4: { value: 10, look: 'input', format: '0.0' },
@@ -33,8 +34,8 @@ export function compareSheet(): ModelSheet {
       B5: { value: null, look: 'input' },
       C5: { value: null, look: 'input' },
       D5: { value: null, look: 'input' },
-      E5: { value: 'such as 4 cfm; all blank: each rig behind its own pump', look: 'note' },
-      A6: { value: 'Conditions are those of the Conditions sheet.', look: 'note' },
+      E5: { value: 'such as 4 cfm; all blank: each rig behind its own pump', look: 'note', wrap: false },
+      A6: { value: 'Conditions are those of the Conditions sheet.', look: 'note', wrap: false },
       [`A${HEADER_ROW}`]: {
         formula: '=NARROWS.RIG.COMPARE(Parts,B4,B5:D5,Conditions)',
         spills: `A${HEADER_ROW}:${end}${FILLED_ROW}`,

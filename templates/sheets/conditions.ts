@@ -37,6 +37,7 @@ export const conditionsSheet: ModelSheet = {
       value:
         'What holds for the whole workbook. A blank value takes the default. Every function on the other sheets reads this range.',
       look: 'note',
+      wrap: false,
     },
   },
   blocks: [

@@ -39,7 +39,7 @@ const SECTIONS: readonly Section[] = [
 export function notesSheet(): ModelSheet {
   const rows = SECTIONS.flatMap(({ heading, lines }) => [
     [{ value: heading, look: 'heading' as const }],
-    ...lines.map((line) => [{ value: line, look: 'text' as const }]),
+    ...lines.map((line) => [{ value: line, look: 'text' as const, wrap: false }]),
     [null],
   ]);
   const factsRow = 3 + rows.length;
@@ -62,6 +62,7 @@ export function notesSheet(): ModelSheet {
               value:
                 'Theirs: common practice, no source. Ours: worked out from the parts library when this book was built; air at 20 C, standard atmosphere.',
               look: 'note' as const,
+              wrap: false,
             },
           ],
           ['Set-up', 'Theirs', 'Ours', 'Agree', 'Why'].map((value) => ({ value, look: 'header' as const })),

@@ -33,7 +33,7 @@ export function oneRigSheet(): ModelSheet {
     tabColour: '2E7D5B',
     cells: {
       A1: { value: 'One rig: which part costs the most', look: 'title' },
-      A2: { value: 'Pick a rig, a pressure and a volume; tables and charts follow.', look: 'note' },
+      A2: { value: 'Pick a rig, a pressure and a volume; tables and charts follow.', look: 'note', wrap: false },
       A4: { value: 'Rig', look: 'label' },
       B4: { value: chosen?.name ?? '', look: 'input' },
       A5: { value: 'Pressure at the system', look: 'label' },

@@ -39,6 +39,7 @@ export const partsSheet: ModelSheet = {
       value:
         'One row a part, from the pump to the system. A name of the parts library brings its own values where the row leaves them blank. Measure your own gear and type over these.',
       look: 'note',
+      wrap: false,
     },
     [`${listColumn}${HEADER_ROW}`]: {
       value: 'Rigs for the lists',

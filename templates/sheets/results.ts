@@ -41,6 +41,7 @@ export function resultsSheet(): ModelSheet {
         value:
           'The table is one formula in its top left cell and grows with Units. Totals read its columns by ordinary functions.',
         look: 'note',
+        wrap: false,
       },
       A4: { value: 'Units in all', look: 'label' },
       B4: { formula: `=SUM(${column('Count')})`, look: 'figure', format: '#,##0' },

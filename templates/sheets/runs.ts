@@ -40,6 +40,7 @@ export const runsSheet: ModelSheet = {
       value:
         'One row a length of copper tube, or a component that holds gas. Figures are those of one unit; Units says how many there are. Blank Standard: ASTM B280 coil, else straight, else EN 12735-1.',
       look: 'note',
+      wrap: false,
     },
   },
   blocks: [

@@ -23,13 +23,14 @@ export const startSheet: ModelSheet = {
   tabColour: '2E7D5B',
   cells: {
     A1: { value: 'Evacuation times for a whole project', look: 'title' },
-    A2: { value: `Example: ${SCENARIO}. Place, people and figures are invented.`, look: 'note' },
+    A2: { value: `Example: ${SCENARIO}. Place, people and figures are invented.`, look: 'note', wrap: false },
     A4: { value: 'What to do', look: 'heading' },
     A11: { value: 'The answer in three figures', look: 'heading' },
     A16: { value: 'Before you begin', look: 'heading' },
     A17: {
       value: 'Results are estimates. Local codes, the maker of the equipment and a licensed technician come first.',
       look: 'caution',
+      wrap: false,
     },
     A19: { value: 'How to read the sheets', look: 'heading' },
     A20: { value: 'in', look: 'input', align: 'center' },
@@ -41,11 +42,13 @@ export const startSheet: ModelSheet = {
       value:
         'Then this program lacks the NARROWS functions. Single figures keep their stored values until they are worked out again.',
       look: 'text',
+      wrap: false,
     },
     A25: {
       value:
         'Open the book with the add-in or the embedded sheet (in the pane: enter formulas again), or make a copy in values: narrows fill BOOK.xlsx --values -o COPY.xlsx',
       look: 'text',
+      wrap: false,
     },
   },
   blocks: [
@@ -60,5 +63,6 @@ export const startSheet: ModelSheet = {
       ]),
     },
   ],
+  merges: ['A17:E17'],
   print: { paper: 'a4', landscape: true, fitWidth: true },
 };

@@ -54,6 +54,7 @@ export const unitsSheet: ModelSheet = {
     A2: {
       value: 'One row a group of equal units. A blank volume is taken from Pipe runs; a blank target from Conditions.',
       look: 'note',
+      wrap: false,
     },
   },
   blocks: [
