@@ -56,8 +56,9 @@ export function prepareTube(
   const upstreamOf = (re: number, downstream: number): number => {
     const beta = (re * re) / 8;
     const exit = Math.max(downstream, chokedExit(beta));
-    // (f/D) B L_eff in these units: beta f/2, which is 4 Re when laminar
-    const inner = innerInlet(t, exit, beta, 0.5 * beta * churchill(re, relativeRoughness), count);
+    // (f/D) B L_eff in these units: beta f/2 = Re (f Re)/16, which is 4 Re when laminar
+    const friction = (re / 16) * (re * churchill(re, relativeRoughness));
+    const inner = innerInlet(t, exit, beta, friction, count);
     return Math.sqrt(inner * inner + loss * beta * inertiaWeight(inner));
   };
 
@@ -82,7 +83,9 @@ export function prepareTube(
  */
 function innerInlet(t: TubeIntegrals, exit: number, beta: number, wanted: number, count?: WorkCount): number {
   const exitPanel = panelOfDelta(exit);
-  const risen = (delta: number, panel: number): number => pullAt(t, delta, panel) - beta * pushAt(t, delta, panel);
+  // beta falls to nothing where Re^2 underflows; push has no value at delta 0
+  const risen = (delta: number, panel: number): number =>
+    pullAt(t, delta, panel) - (beta > 0 ? beta * pushAt(t, delta, panel) : 0);
   const target = risen(exit, exitPanel) + wanted;
   const atNode = (i: number): number => (t.pull[i] ?? 0) - beta * (t.push[i] ?? 0);
   let panel = exitPanel;
