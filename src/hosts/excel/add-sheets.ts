@@ -50,7 +50,7 @@ export async function addSheets(context: Excel.RequestContext, model: WorkbookMo
 function fill(context: Excel.RequestContext, target: Excel.Worksheet, sheet: ModelSheet): void {
   context.application.suspendApiCalculationUntilNextSync();
   const { finishes, writes } = planSheet(sheet);
-  for (const { finish, range } of finishes) applyFinish(target.getRange(range), finish);
+  for (const { columns, finish, range, rows } of finishes) applyFinish(target.getRange(range), finish, rows, columns);
   for (const { entries, range } of writes) target.getRange(range).formulas = entries.map((row) => [...row]);
   applyFrame(target, sheet);
   applyRules(target, sheet);

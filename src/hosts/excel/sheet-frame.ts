@@ -34,6 +34,6 @@ function print(target: Excel.Worksheet, { print }: ModelSheet): void {
   }
   if (print.paper !== undefined) layout.paperSize = print.paper === 'a4' ? Excel.PaperType.a4 : Excel.PaperType.letter;
   if (print.fitWidth === true) layout.zoom = { horizontalFitToPages: 1, verticalFitToPages: 0 };
-  if (print.repeatRows !== undefined) layout.setPrintTitleRows(print.repeatRows);
+  if (print.repeatRows !== undefined) layout.setPrintTitleRows(print.repeatRows.replace(/\d+/g, '$$$&'));
   if (print.area !== undefined) layout.setPrintArea(print.area);
 }

@@ -5,16 +5,16 @@ import type { Look, ModelBlock, ModelCell, ModelSheet, ModelValue } from '../../
 export type Entry = string | number | boolean | null;
 
 /** How cells of a range look and what their numbers are shown as. */
-export interface Finish {
-  readonly look: Look | undefined;
-  readonly format: string | undefined;
-  readonly align: ModelCell['align'];
-  readonly wrap: boolean | undefined;
-}
+export type Finish = Pick<ModelCell, 'look' | 'format' | 'align' | 'wrap'>;
 
 export interface SheetPlan {
   readonly writes: readonly { readonly range: string; readonly entries: readonly (readonly Entry[])[] }[];
-  readonly finishes: readonly { readonly range: string; readonly finish: Finish }[];
+  readonly finishes: readonly {
+    readonly range: string;
+    readonly rows: number;
+    readonly columns: number;
+    readonly finish: Finish;
+  }[];
 }
 
 /** A sheet of the model as the fewest ranges to write and to format. */
@@ -74,8 +74,15 @@ function entryOf(cell: ModelCell): Entry {
   return typeof value === 'string' && MISTAKABLE.test(value) ? `'${value}` : value;
 }
 
-function finishOf(cell: ModelCell, look: Look | undefined, format: string | undefined): Finish {
-  return { look: cell.look ?? look, format: cell.format ?? format, align: cell.align, wrap: cell.wrap };
+function finishOf(cell: ModelCell, ownLook: Look | undefined, ownFormat: string | undefined): Finish {
+  const look = cell.look ?? ownLook;
+  const format = cell.format ?? ownFormat;
+  return {
+    ...(look === undefined ? {} : { look }),
+    ...(format === undefined ? {} : { format }),
+    ...(cell.align === undefined ? {} : { align: cell.align }),
+    ...(cell.wrap === undefined ? {} : { wrap: cell.wrap }),
+  };
 }
 
 function keyOf(row: number, column: number): string {
@@ -84,13 +91,12 @@ function keyOf(row: number, column: number): string {
 
 /** Cells of the same finish joined into rectangles: runs along each row first, then equal runs of rows that touch. */
 function gather(finishes: ReadonlyMap<string, Finish>): SheetPlan['finishes'] {
-  const bare = JSON.stringify(finishOf({}, undefined, undefined));
   const cells = [...finishes]
     .map(([key, finish]) => {
       const [row = 0, column = 0] = key.split(',').map(Number);
       return { row, column, finish, text: JSON.stringify(finish) };
     })
-    .filter(({ text }) => text !== bare)
+    .filter(({ text }) => text !== '{}')
     .sort((a, b) => a.row - b.row || a.column - b.column);
 
   interface Patch {
@@ -121,5 +127,10 @@ function gather(finishes: ReadonlyMap<string, Finish>): SheetPlan['finishes'] {
     }
     index = end + 1;
   }
-  return patches.map(({ block, finish }) => ({ range: blockName(block), finish }));
+  return patches.map(({ block, finish }) => ({
+    range: blockName(block),
+    rows: block.endRow - block.startRow + 1,
+    columns: block.endColumn - block.startColumn + 1,
+    finish,
+  }));
 }

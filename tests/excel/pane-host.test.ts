@@ -1,0 +1,154 @@
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { remember } from '../../src/hosts/excel/messages.ts';
+import { noSheet } from '../../src/hosts/excel/no-sheet.ts';
+import { excelHost } from '../../src/hosts/excel/pane-host.ts';
+import { templateModel } from '../../templates/model.ts';
+import { emptyWorkbook, installMock, type MockCell, type MockWorkbook } from './mock-workbook.ts';
+
+let book: MockWorkbook;
+let remove: () => void;
+const host = excelHost();
+
+beforeEach(() => {
+  book = emptyWorkbook();
+  remove = installMock(book);
+});
+
+afterEach(() => remove());
+
+function put(sheet: string, cells: Readonly<Record<string, MockCell>>): void {
+  book.sheets.set(sheet, new Map(Object.entries(cells)));
+}
+
+describe('the pane in Excel', () => {
+  it('puts a formula into the selected cell and tells which cell that is', async () => {
+    put('Pipe runs', {});
+    book.active = { sheet: 'Pipe runs', cell: 'B4' };
+    await host.insertFormula('=NARROWS.TUBE.BORE("3/8 in")');
+    expect(book.sheets.get('Pipe runs')?.get('B4')?.formula).toBe('=NARROWS.TUBE.BORE("3/8 in")');
+    expect(await host.selectedAddress()).toBe('Pipe runs!B4');
+  });
+
+  it('hears when another cell is selected until it stops listening', async () => {
+    let heard = 0;
+    const stop = host.onSelection(() => {
+      heard += 1;
+    });
+    await new Promise((resolve) => setTimeout(resolve, 20));
+    for (const listener of book.selected) listener();
+    expect(heard).toBe(1);
+    stop();
+    await new Promise((resolve) => setTimeout(resolve, 20));
+    expect(book.selected).toEqual([]);
+  });
+
+  it('goes to a cell of another sheet, spaces in its name or not', async () => {
+    put('Pipe runs', {});
+    await host.goTo('Pipe runs!C3');
+    expect(book.active).toEqual({ sheet: 'Pipe runs', cell: 'C3' });
+    await host.goTo("'Pipe runs'!$D$9");
+    expect(book.active).toEqual({ sheet: 'Pipe runs', cell: 'D9' });
+  });
+});
+
+describe('checking a workbook in Excel', () => {
+  beforeEach(() => {
+    put('Mine', {
+      A1: { formula: '=NARROWS.TUBE.BORE("9/8 in")', value: '#N/A' },
+      A2: { formula: '=NARROWS.TUBE.BORE("3/8 in")', value: 8 },
+      A3: { formula: '=1/0', value: '#DIV/0!' },
+      A4: { formula: '#N/A', value: '#N/A' },
+    });
+    put('Other', { B2: { formula: '=NARROWS.GAS("air","x")', value: '#VALUE!' } });
+  });
+
+  it('lists the formulas of this sheet that end in an error, ours in the words they had', async () => {
+    remember('Mine!A1', { code: '#N/A', message: 'There is no tube size "9/8 in".' });
+    const faults = await host.faults('sheet');
+    expect(faults.map((fault) => fault.address)).toEqual(['Mine!A1', 'Mine!A3']);
+    expect(faults[0]).toMatchObject({ code: '#N/A', message: 'There is no tube size "9/8 in".' });
+    expect(faults[1]?.message).toMatch(/zero/);
+  });
+
+  it('does not explain an error by the words of another one', async () => {
+    remember('Other!B2', { code: '#N/A', message: 'Words of an earlier calculation.' });
+    const faults = await host.faults('workbook');
+    expect(faults).toHaveLength(3);
+    const other = faults.find((fault) => fault.address === 'Other!B2');
+    expect(other?.message).not.toMatch(/earlier/);
+    expect(other?.message).toMatch(/\S/);
+  });
+});
+
+describe('entering again and freezing in Excel', () => {
+  it('enters our formulas again that show a name error, in the form that people type', async () => {
+    put('Mine', {
+      A1: { formula: '=_xldudf_NARROWS_TUBE_BORE("3/8 in")', value: '#NAME?' },
+      A2: { formula: '=NARROWS.CONVERT(1,"in","mm")', value: '#NAME?' },
+      A3: { formula: '=NARROWS.CONVERT(1,"in","nowhere")', value: '#N/A' },
+      A4: { formula: '=SOMETHING(1)', value: '#NAME?' },
+    });
+    expect(await host.reenter()).toBe(2);
+    expect(book.sheets.get('Mine')?.get('A1')?.formula).toBe('=NARROWS.TUBE.BORE("3/8 in")');
+    expect(book.sheets.get('Mine')?.get('A2')?.value).toBe('=NARROWS.CONVERT(1,"in","mm")');
+    expect(book.sheets.get('Mine')?.get('A4')?.value).toBe('#NAME?');
+  });
+
+  it('replaces our formulas by their values, a spilled table as a whole, and leaves all others', async () => {
+    put('Mine', {
+      A1: { formula: '=NARROWS.ABOUT()', value: 'Item', spill: 'A1:B2' },
+      B1: { formula: '=NARROWS.ABOUT()', value: 'Value' },
+      A2: { formula: '=NARROWS.ABOUT()', value: 'version' },
+      B2: { formula: '=NARROWS.ABOUT()', value: '1' },
+      D1: { formula: '=NARROWS.CONVERT(1,"in","mm")*2', value: 50.8 },
+      D2: { formula: '=SUM(1,2)', value: 3 },
+    });
+    expect(await host.freeze()).toBe(2);
+    const cells = book.sheets.get('Mine');
+    expect(cells?.get('D1')?.formula).toBe(50.8);
+    expect(cells?.get('B2')?.formula).toBe('1');
+    expect(cells?.get('D2')?.formula).toBe('=SUM(1,2)');
+    expect(book.log).toContain('copy RangeCopyType.values Mine!A1:B2');
+  });
+});
+
+describe('adding the template in Excel', () => {
+  it('adds every sheet with its names before its formulas', async () => {
+    const model = templateModel();
+    const { added, skipped } = await host.addTemplate();
+    expect(added).toEqual(model.sheets.map((sheet) => sheet.name));
+    expect(skipped).toEqual([]);
+    expect([...book.sheets.keys()]).toEqual(['Mine', ...added]);
+    expect([...book.names.keys()].sort()).toEqual((model.names ?? []).map((entry) => entry.name).sort());
+    for (const reference of book.names.values()) expect(reference).toMatch(/^=.+!\$[A-Z]+\$\d+/);
+    const formulas = [...book.sheets.values()].flatMap((cells) => [...cells.values()]).map((cell) => cell.formula);
+    expect(formulas.some((formula) => /^=.*NARROWS\./.test(String(formula)))).toBe(true);
+    expect(
+      formulas.some((formula) => /^'.*\d/.test(String(formula))),
+      'text with figures stays text',
+    ).toBe(true);
+    expect(book.active.sheet).toBe(added[0]);
+  });
+
+  it('leaves a sheet and a name alone that are there, and says so', async () => {
+    const [first, second] = templateModel().sheets.map((sheet) => sheet.name);
+    if (first === undefined || second === undefined) throw new Error('the template has sheets');
+    put(second, { A1: { formula: 'my own', value: 'my own' } });
+    book.names.set('Units', '=Mine!$A$1');
+    const { added, skipped } = await host.addTemplate();
+    expect(skipped).toEqual([second]);
+    expect(added).not.toContain(second);
+    expect([...(book.sheets.get(second) ?? [])]).toHaveLength(1);
+    expect(book.names.get('Units')).toBe('=Mine!$A$1');
+    const again = await host.addTemplate();
+    expect(again.added).toEqual([]);
+  });
+});
+
+describe('the pane outside Excel', () => {
+  it('says that there is no sheet', async () => {
+    await expect(noSheet.insertFormula('=1')).rejects.toThrow(/Open the pane in Excel/);
+    await expect(noSheet.addTemplate()).rejects.toThrow(/no sheet/);
+    expect(await noSheet.selectedAddress()).toBeUndefined();
+  });
+});
