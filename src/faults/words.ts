@@ -32,6 +32,28 @@ function list(names: readonly string[]): string {
   return names.length > LONGEST_LIST ? `${shown} and ${names.length - LONGEST_LIST} more` : shown;
 }
 
+const CLOSEST = 8;
+
+function pairs(text: string): Set<string> {
+  const plain = ` ${text.toLowerCase()} `;
+  return new Set(Array.from({ length: plain.length - 1 }, (_, i) => plain.slice(i, i + 2)));
+}
+
+/** The names that share most pairs of letters with the text (Dice's coefficient). */
+function closest(text: string, names: readonly string[]): readonly string[] {
+  const own = pairs(text.slice(0, LONGEST_QUOTE));
+  const scored = names.map((name) => {
+    const theirs = pairs(name);
+    let shared = 0;
+    for (const pair of theirs) if (own.has(pair)) shared += 1;
+    return { name, score: (2 * shared) / (own.size + theirs.size) };
+  });
+  return scored
+    .sort((a, b) => b.score - a.score)
+    .slice(0, CLOSEST)
+    .map(({ name }) => name);
+}
+
 function capital(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
 }
@@ -71,7 +93,9 @@ export function wordsOf(issue: Issue): Words {
         todo:
           issue.known.length === 0
             ? `There is no ${issue.what} to choose from yet.`
-            : `Use one of: ${list(issue.known)}.`,
+            : issue.known.length > LONGEST_LIST
+              ? `Close to it: ${closest(issue.value, issue.known).join(', ')}; there are ${issue.known.length} in all.`
+              : `Use one of: ${list(issue.known)}.`,
       };
     case 'missing-header':
       return {
