@@ -51,7 +51,9 @@ export function secondsUnderFadingLoad(
       events: [(_, now) => (now[0] ?? 0) - (levels.at(-1) ?? 0)],
     });
   // two legs: the load has a corner where its power law begins
-  const first = follow(0, LEVEL_BEFORE, Math.log(p0 - curve.ultimate));
-  if (first.status === 'end') follow(LEVEL_BEFORE, LONGEST, first.y[0] ?? 0);
+  let last = follow(0, LEVEL_BEFORE, Math.log(p0 - curve.ultimate));
+  if (last.status === 'end') last = follow(LEVEL_BEFORE, LONGEST, last.y[0] ?? 0);
+  // the march stops on the last target to within a rounding, which may be a hair above it
+  if (last.status === 'event' && times.length === levels.length - 1) times.push(last.t);
   return targets.map((_, i) => times[i] ?? Number.POSITIVE_INFINITY);
 }
