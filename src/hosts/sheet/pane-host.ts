@@ -1,33 +1,89 @@
+import type { FRange, FWorkbook, FWorksheet } from '@univerjs/sheets/facade';
 import type { PaneHost } from '../../pane/host.ts';
+import { addressOf, faultAt, faultsOf, partsOf } from './faults.ts';
+import { freezeSheet } from './freeze.ts';
 import type { Grid } from './page/grid.ts';
+import { addSheets } from './template-sheets.ts';
 
 /** The task pane's view of the embedded sheet. */
-export function createPaneHost(grid: Grid): PaneHost {
+export function createPaneHost(grid: Grid, readTemplate: () => Promise<Uint8Array>): PaneHost {
   const { api } = grid;
+
+  function book(): FWorkbook {
+    const open = api.getActiveWorkbook();
+    if (open === null) throw new Error('no workbook is open');
+    return open;
+  }
+
+  function selected(): FRange | undefined {
+    return api.getActiveWorkbook()?.getActiveSheet().getActiveCell() ?? undefined;
+  }
+
+  function sheetNamed(name: string): FWorksheet {
+    const sheet = name === '' ? book().getActiveSheet() : book().getSheetByName(name);
+    if (sheet === null) throw new Error(`there is no sheet called ${name}`);
+    return sheet;
+  }
+
   return {
     name: 'Sheet',
     async insertFormula(formula) {
-      api.getActiveWorkbook()?.getActiveCell()?.setFormula(formula);
+      const cell = selected();
+      if (cell === undefined) throw new Error('no cell is selected');
+      cell.setValue({ f: formula, v: null, p: null });
     },
     async selectedAddress() {
-      return api.getActiveWorkbook()?.getActiveCell()?.getA1Notation(true);
+      const cell = selected();
+      return cell && addressOf(cell.getSheetName(), cell.getA1Notation());
+    },
+    async faultAt(address) {
+      const { sheetName, cell } = partsOf(address);
+      const sheet = sheetNamed(sheetName);
+      const range = sheet.getRange(cell);
+      return faultAt(grid, {
+        unitId: book().getId(),
+        sheetId: sheet.getSheetId(),
+        row: range.getRow(),
+        column: range.getColumn(),
+      });
     },
     onSelection(listener) {
-      const subscription = api.addEvent(api.Event.SelectionChanged, listener);
-      return () => subscription.dispose();
+      const events = [api.Event.SelectionChanged, api.Event.ActiveSheetChanged].map((event) =>
+        api.addEvent(event, listener),
+      );
+      const stop = grid.messages.onChange(() => setTimeout(listener));
+      return () => {
+        for (const event of events) event.dispose();
+        stop();
+      };
     },
     async addTemplate() {
-      return { added: [], skipped: [] };
+      return addSheets(grid, await readTemplate());
     },
-    async faults() {
-      return [];
+    async faults(scope) {
+      return faultsOf(grid, scope === 'sheet' ? book().getActiveSheet().getSheetId() : undefined);
     },
-    async goTo() {},
+    async goTo(address) {
+      const { sheetName, cell } = partsOf(address);
+      const sheet = sheetNamed(sheetName);
+      book().setActiveSheet(sheet);
+      const range = sheet.getRange(cell);
+      range.activate();
+      sheet.scrollToCell(range.getRow(), range.getColumn());
+    },
     async reenter() {
-      return 0;
+      let count = 0;
+      for (const { place, cell } of grid.reader.shownCells()) {
+        const formula = grid.reader.formulaAt(place);
+        if (formula === undefined || typeof cell !== 'object' || cell?.error !== '#NAME?') continue;
+        const sheet = book().getSheetBySheetId(place.sheetId);
+        sheet?.getRange(place.row, place.column).setValue({ f: formula, v: null, p: null });
+        count += 1;
+      }
+      return count;
     },
     async freeze() {
-      return 0;
+      return freezeSheet(grid, book().getActiveSheet());
     },
   };
 }

@@ -2,11 +2,9 @@ import { createReadStream } from 'node:fs';
 import { stat } from 'node:fs/promises';
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
 import path from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { BUNDLE, ROOT } from './bundle.ts';
 import { judge, SAFE_HEADERS } from './guard.ts';
 
-const ROOT = path.resolve(path.dirname(fileURLToPath(import.meta.url)), '../../..');
-const BUNDLE = path.join(ROOT, 'dist/sheet');
 const TEMPLATE = path.join(ROOT, 'templates/narrows-template.xlsx');
 const REFERENCE = path.join(ROOT, 'docs/reference');
 

@@ -7,6 +7,8 @@ export interface BarActions {
 export interface Bar {
   /** Says what happened, for everyone: read out by screen readers. */
   say(text: string): void;
+  /** Asks in the bar, without a window over the page; false is the safe answer. */
+  ask(question: string, yes: string, no: string): Promise<boolean>;
   /** Switches the buttons off while a workbook is read or written. */
   busy(on: boolean): void;
 }
@@ -42,15 +44,46 @@ export function createBar(element: HTMLElement, actions: BarActions): Bar {
   const status = document.createElement('p');
   status.className = 'nw-status';
   status.setAttribute('role', 'status');
-  element.replaceChildren(brand, ...commands, picker, toggle, status);
+  const asking = document.createElement('div');
+  asking.className = 'nw-asking';
+  asking.setAttribute('role', 'group');
+  asking.hidden = true;
+  element.replaceChildren(brand, ...commands, picker, toggle, status, asking);
+  const busy = (on: boolean) => {
+    for (const button of commands) button.disabled = on;
+  };
   return {
     say(text) {
       status.textContent = text;
       status.title = text;
     },
-    busy(on) {
-      for (const button of commands) button.disabled = on;
+    ask(question, yes, no) {
+      const before = document.activeElement;
+      const words = document.createElement('span');
+      words.textContent = question;
+      asking.setAttribute('aria-label', question);
+      asking.hidden = false;
+      busy(true);
+      return new Promise((resolve) => {
+        const answer = (value: boolean) => {
+          asking.hidden = true;
+          busy(false);
+          if (before instanceof HTMLElement) before.focus();
+          resolve(value);
+        };
+        const keep = command(no, () => answer(false));
+        asking.replaceChildren(
+          words,
+          command(yes, () => answer(true)),
+          keep,
+        );
+        asking.onkeydown = (event) => {
+          if (event.key === 'Escape') answer(false);
+        };
+        keep.focus();
+      });
     },
+    busy,
   };
 }
 

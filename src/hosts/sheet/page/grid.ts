@@ -1,17 +1,40 @@
-import { type IWorkbookData, LocaleType, LogLevel, Univer, UniverInstanceType } from '@univerjs/core';
+import * as core from '@univerjs/core';
+import { type IWorkbookData, LocaleType, LogLevel, Univer, UniverInstanceType, type Workbook } from '@univerjs/core';
 import { FUniver } from '@univerjs/core/facade';
+import * as engine from '@univerjs/engine-formula';
 import { UniverSheetsCorePreset } from '@univerjs/preset-sheets-core';
 import enUS from '@univerjs/preset-sheets-core/locales/en-US';
+import { createExplainer, type Explainer } from '../../../calc/explain.ts';
+import { installNarrows } from '../../../calc/install.ts';
+import type { Messages } from '../../../calc/messages.ts';
+import { functionDescriptions } from '../../../calc/univer-functions.ts';
+import { createWorkbookReader, type WorkbookReader } from '../../../calc/workbook-reader.ts';
+import { callFunction } from '../../../functions/adapter.ts';
+import { functions } from '../../../functions/index.ts';
 import '@univerjs/preset-sheets-core/lib/index.css';
 
 export interface Grid {
   readonly api: FUniver;
+  readonly messages: Messages;
+  readonly reader: WorkbookReader;
+  readonly explainer: Explainer;
+  /** where the engine keeps which cells a formula spills into */
+  readonly formulas: engine.FormulaDataModel;
+  /** The open workbook as data, with the values of its formulas in their cells. */
+  snapshot(): IWorkbookData;
   /** Shows another workbook in place of the one that is open. */
   show(book: Partial<IWorkbookData>): void;
 }
 
-/** The library's grid in `container`; light or dark as the person's system asks. */
-export function createGrid(container: HTMLElement): Grid {
+const modules = { core, engine };
+
+/**
+ * The library's grid in `container`, light or dark as the person's system asks, with our functions and guards in its
+ * calculation.
+ *
+ * @param book the first workbook: the grid's parts only start with one
+ */
+export function createGrid(container: HTMLElement, book: Partial<IWorkbookData>): Grid {
   const dark = matchMedia('(prefers-color-scheme: dark)');
   const univer = new Univer({
     locale: LocaleType.EN_US,
@@ -23,20 +46,33 @@ export function createGrid(container: HTMLElement): Grid {
     container,
     ribbonType: 'simple',
     disableAutoFocus: true,
+    // The argument hints read this list only; the autocomplete and the calculation get theirs from the installation.
+    formula: { description: functionDescriptions(modules, functions) },
     footer: { menus: false, zoomSlider: true },
   });
   for (const plugin of preset.plugins) {
     if (Array.isArray(plugin)) univer.registerPlugin(plugin[0], plugin[1]);
     else univer.registerPlugin(plugin);
   }
+  let open = univer.createUnit<IWorkbookData, Workbook>(UniverInstanceType.UNIVER_SHEET, book);
+  const injector = univer.__getInjector();
+  const { messages } = installNarrows(modules, injector, functions, callFunction);
+  const formulas = injector.get(engine.FormulaDataModel);
+  const reader = createWorkbookReader(core, () => open, formulas);
   const api = FUniver.newAPI(univer);
   dark.addEventListener('change', () => api.toggleDarkMode(dark.matches));
   return {
     api,
-    show(book) {
-      const open = api.getActiveWorkbook();
-      if (open) api.disposeUnit(open.getId());
-      univer.createUnit(UniverInstanceType.UNIVER_SHEET, book);
+    messages,
+    reader,
+    formulas,
+    snapshot: () => open.save(),
+    explainer: createExplainer(modules, injector, messages, reader),
+    show(next) {
+      const before = open.getUnitId();
+      api.disposeUnit(before);
+      messages.clearUnit(before);
+      open = univer.createUnit<IWorkbookData, Workbook>(UniverInstanceType.UNIVER_SHEET, next);
     },
   };
 }

@@ -2,7 +2,15 @@ import './style.css';
 import { mountPane } from '../../../pane/mount.tsx';
 import { createPaneHost } from '../pane-host.ts';
 import { createBar } from './bar.ts';
+import { watchChanges } from './changes.ts';
+import { download } from './download.ts';
+import { acceptDrops } from './drop.ts';
 import { createGrid } from './grid.ts';
+import { showMessagesOnHover } from './hover.ts';
+import { saveBook } from './save.ts';
+import { emptyBook, fetchBytes, type OpenBook, readBook, readFile, reason } from './workbook.ts';
+
+const TEMPLATE_NAME = 'narrows.xlsx';
 
 function part(id: string): HTMLElement {
   const element = document.getElementById(id);
@@ -10,7 +18,95 @@ function part(id: string): HTMLElement {
   return element;
 }
 
-const grid = createGrid(part('nw-sheet'));
-createBar(part('nw-bar'), { open() {}, save() {}, fresh() {} });
-grid.show({});
-mountPane(part('nw-pane'), createPaneHost(grid));
+async function template(): Promise<Uint8Array> {
+  const bytes = await fetchBytes('/template.xlsx');
+  if (bytes === undefined) throw new Error('the template workbook is not there');
+  return bytes;
+}
+
+/** The workbook that the server was started with, or the template, or an empty one, with what went wrong. */
+async function firstBook(): Promise<{ readonly opened: OpenBook; readonly trouble?: string }> {
+  let name = TEMPLATE_NAME;
+  try {
+    const asked: { readonly name: string } = await (await fetch('/book')).json();
+    if (asked.name !== '') name = asked.name;
+    const bytes = await fetchBytes('/book.xlsx');
+    if (bytes !== undefined) return { opened: await readBook(name, bytes) };
+    return { opened: emptyBook(name) };
+  } catch (error) {
+    return { opened: emptyBook(TEMPLATE_NAME), trouble: `${name} cannot be opened: ${reason(error)}` };
+  }
+}
+
+async function start(): Promise<void> {
+  const sheet = part('nw-sheet');
+  const first = await firstBook();
+  let current = first.opened;
+  const grid = createGrid(sheet, current.snapshot);
+  const changes = watchChanges(grid);
+
+  function show(next: OpenBook): void {
+    current = next;
+    grid.show(next.snapshot);
+    changes.forget();
+    document.title = `${next.name} – Narrows`;
+  }
+
+  /** Runs one thing on the workbook at a time; what comes of it is said in the bar. */
+  async function attempt(what: string, work: () => Promise<string>): Promise<void> {
+    bar.busy(true);
+    bar.say(`${what} …`);
+    // Lets the line be drawn before the work begins.
+    await new Promise((done) => setTimeout(done));
+    try {
+      bar.say(await work());
+    } catch (error) {
+      bar.say(`${what} failed: ${reason(error)}`);
+    } finally {
+      bar.busy(false);
+    }
+  }
+
+  /** True if the open workbook may go: it has no changes, or the person says so. */
+  async function mayReplace(): Promise<boolean> {
+    if (!changes.pending()) return true;
+    return bar.ask('There are changes that were not saved.', 'Discard them', 'Keep working');
+  }
+
+  async function open(file: File): Promise<void> {
+    if (!(await mayReplace())) return;
+    await attempt(`Opening ${file.name}`, async () => {
+      show(await readFile(file));
+      return `Opened ${file.name}`;
+    });
+  }
+
+  const bar = createBar(part('nw-bar'), {
+    open: (file) => void open(file),
+    save: () =>
+      void attempt('Saving', async () => {
+        const saved = await saveBook(grid, current, changes.beyondCells());
+        download(saved.bytes, current.name);
+        changes.forget();
+        return [`Saved ${current.name}`, ...saved.left].join('. ');
+      }),
+    fresh: () =>
+      void mayReplace().then((may) => {
+        if (!may) return;
+        return attempt('Opening the template', async () => {
+          show(await readBook(TEMPLATE_NAME, await template()));
+          return 'Opened a fresh copy of the template';
+        });
+      }),
+  });
+  acceptDrops(document.body, (file) => void open(file));
+  showMessagesOnHover(grid, sheet);
+  mountPane(part('nw-pane'), createPaneHost(grid, template));
+  document.title = `${current.name} – Narrows`;
+  bar.say(first.trouble ?? current.name);
+  document.documentElement.dataset.ready = 'true';
+}
+
+start().catch((error: unknown) => {
+  part('nw-bar').textContent = `Narrows could not start: ${reason(error)}`;
+});

@@ -1,0 +1,44 @@
+import { cellName } from '../../calc/formula-text.ts';
+import type { CellPlace } from '../../calc/messages.ts';
+import type { CellFault } from '../../pane/host.ts';
+import { isCellError } from '../../tables/cells.ts';
+import type { Grid } from './page/grid.ts';
+
+/** 'Pipe runs'!B4: quoted where a formula would need it. */
+export function addressOf(sheetName: string, cell: string): string {
+  const plain = /^[\p{L}_][\p{L}\d_.]*$/u.test(sheetName) && !/^[a-z]{1,3}\d+$/i.test(sheetName);
+  return `${plain ? sheetName : `'${sheetName.replaceAll("'", "''")}'`}!${cell}`;
+}
+
+/** The two parts of an address such as 'Pipe runs'!B4; without a sheet the name is empty. */
+export function partsOf(address: string): { readonly sheetName: string; readonly cell: string } {
+  const mark = address.lastIndexOf('!');
+  const name = address.slice(0, Math.max(0, mark));
+  const sheetName = /^'.*'$/.test(name) ? name.slice(1, -1).replaceAll("''", "'") : name;
+  return { sheetName, cell: address.slice(mark + 1) };
+}
+
+/** What is wrong in one cell, or undefined: its code, and our words for it. */
+export function faultAt(grid: Grid, place: CellPlace): CellFault | undefined {
+  const cell = grid.reader.cellAt(place);
+  const kept = grid.messages.at(place);
+  const code = isCellError(cell) ? cell.error : kept?.code;
+  return code === undefined ? undefined : fault(grid, place, code);
+}
+
+/** Every faulty cell of the open workbook, or of one sheet of it. */
+export function faultsOf(grid: Grid, sheetId?: string): readonly CellFault[] {
+  return grid.reader.shownCells().flatMap(({ place, cell }) => {
+    if (!isCellError(cell) || (sheetId !== undefined && place.sheetId !== sheetId)) return [];
+    return [fault(grid, place, cell.error)];
+  });
+}
+
+function fault(grid: Grid, place: CellPlace, code: string): CellFault {
+  return {
+    address: addressOf(grid.reader.sheetName(place.unitId, place.sheetId), cellName(place.row, place.column)),
+    formula: grid.reader.formulaAt(place) ?? '',
+    code,
+    message: grid.explainer.cell(place, code),
+  };
+}

@@ -1,0 +1,44 @@
+import { CommandType } from '@univerjs/core';
+import type { Grid } from './grid.ts';
+
+export interface Changes {
+  /** whether anything was changed since the last save */
+  pending(): boolean;
+  /** whether something other than what cells hold was changed: sheets, rows, widths, looks */
+  beyondCells(): boolean;
+  forget(): void;
+}
+
+/** Changes that the calculation and the view make by themselves. */
+const NOT_A_PERSONS = [/^formula\.mutation\./, /^sheet\.mutation\.set-worksheet-(?:row-auto-height|active)/, /^doc\./];
+const CELLS = 'sheet.mutation.set-range-values';
+
+/** Watches the workbook for changes of its content, and warns before the page is left with some. */
+export function watchChanges(grid: Grid): Changes {
+  let pending = false;
+  let beyondCells = false;
+  grid.api.addEvent(grid.api.Event.CommandExecuted, ({ id, type, params, options }) => {
+    if (type !== CommandType.MUTATION || NOT_A_PERSONS.some((pattern) => pattern.test(id))) return;
+    if (id === CELLS) {
+      if (options?.fromFormula) return;
+      if (setsLooks(params)) beyondCells = true;
+    } else beyondCells = true;
+    pending = true;
+  });
+  addEventListener('beforeunload', (event) => {
+    if (pending) event.preventDefault();
+  });
+  return {
+    pending: () => pending,
+    beyondCells: () => beyondCells,
+    forget() {
+      pending = false;
+      beyondCells = false;
+    },
+  };
+}
+
+function setsLooks(params: unknown): boolean {
+  const { cellValue } = (params ?? {}) as { cellValue?: Record<string, Record<string, { s?: unknown } | null>> };
+  return Object.values(cellValue ?? {}).some((row) => Object.values(row ?? {}).some((cell) => cell?.s !== undefined));
+}

@@ -1,0 +1,64 @@
+import type { ICellData, IStyleData, IWorkbookData, IWorksheetData } from '@univerjs/core';
+import { readWorkbook } from '../../workbook/read.ts';
+import type { Grid } from './page/grid.ts';
+
+/** The resource in which a workbook's defined names are kept. */
+const NAMES_RESOURCE = 'SHEET_DEFINED_NAME_PLUGIN';
+
+export interface AddedSheets {
+  readonly added: readonly string[];
+  readonly skipped: readonly string[];
+}
+
+/**
+ * Adds the sheets of a workbook to the open one. A sheet or a defined name that is there already is left alone.
+ *
+ * @param bytes the workbook to take sheets from, an .xlsx file
+ */
+export async function addSheets(grid: Grid, bytes: Uint8Array): Promise<AddedSheets> {
+  const { snapshot } = await readWorkbook(bytes);
+  const open = grid.api.getActiveWorkbook();
+  if (open === null) throw new Error('no workbook is open');
+  const added: string[] = [];
+  const skipped: string[] = [];
+  const taken = new Set(open.getSheets().map((sheet) => sheet.getSheetName().toLowerCase()));
+  const names = new Set(open.getDefinedNames().map((name) => name.getName().toLowerCase()));
+  for (const { name, formula } of namesOf(snapshot)) {
+    if (!names.has(name.toLowerCase())) open.insertDefinedName(name, formula);
+  }
+  for (const id of snapshot.sheetOrder) {
+    const sheet = snapshot.sheets[id];
+    if (sheet?.name === undefined) continue;
+    if (taken.has(sheet.name.toLowerCase())) {
+      skipped.push(sheet.name);
+      continue;
+    }
+    open.insertSheet(sheet.name, { sheet: withOwnStyles(sheet, snapshot.styles) });
+    added.push(sheet.name);
+  }
+  return { added, skipped };
+}
+
+function namesOf(snapshot: IWorkbookData): { readonly name: string; readonly formula: string }[] {
+  const data = snapshot.resources?.find((resource) => resource.name === NAMES_RESOURCE)?.data;
+  if (data === undefined) return [];
+  const kept: Record<string, { name: string; formulaOrRefString: string }> = JSON.parse(data);
+  return Object.values(kept).map(({ name, formulaOrRefString }) => ({ name, formula: formulaOrRefString }));
+}
+
+/** The sheet with each style written into its cells: style names of two workbooks may stand for different looks. */
+function withOwnStyles(sheet: Partial<IWorksheetData>, styles: IWorkbookData['styles']): Partial<IWorksheetData> {
+  const own = (style: string | IStyleData | null | undefined) =>
+    typeof style === 'string' ? (styles[style] ?? null) : (style ?? null);
+  const { id: _, ...copy } = structuredClone(sheet);
+  for (const row of Object.values(copy.cellData ?? {})) {
+    for (const cell of Object.values(row) as ICellData[]) {
+      if (cell.s !== undefined) cell.s = own(cell.s);
+    }
+  }
+  for (const line of [...Object.values(copy.rowData ?? {}), ...Object.values(copy.columnData ?? {})]) {
+    if (line?.s !== undefined) line.s = own(line.s);
+  }
+  if (copy.defaultStyle !== undefined) copy.defaultStyle = own(copy.defaultStyle);
+  return copy;
+}

@@ -1,3 +1,0 @@
-import type { CellFunction } from '../functions/define.ts';
-
-export const registry: readonly CellFunction[] = [];
