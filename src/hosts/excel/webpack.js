@@ -47,7 +47,7 @@ export function excelConfig(env = {}, argv = {}) {
       path: path.join(root, 'dist/excel'),
       filename: '[name].js',
       chunkFilename: 'part-[name].js',
-      publicPath: 'auto',
+      publicPath: '',
       clean: true,
     },
     devtool: production ? false : 'source-map',
@@ -75,7 +75,6 @@ export function excelConfig(env = {}, argv = {}) {
       minimize: production,
       minimizer: [new TerserPlugin({ minify: TerserPlugin.esbuildMinify, extractComments: false })],
     },
-    devServer: { port: 3000, host: 'localhost', static: false, hot: false, liveReload: true },
     performance: { hints: false },
     stats: 'errors-warnings',
   };
