@@ -87,6 +87,8 @@ export function createCalculator(
   const explainer = createExplainer(modules, injector, narrows.messages, reader);
   const evaluator = createEvaluator(modules, injector, explainer);
 
+  let disposed = false;
+
   function createWorkbook(snapshot: IWorkbookData): Workbook {
     const id = `workbook-${++units}`;
     return univer.createUnit<IWorkbookData, Workbook>(core.UniverInstanceType.UNIVER_SHEET, { ...snapshot, id });
@@ -201,6 +203,8 @@ export function createCalculator(
       });
     },
     dispose() {
+      if (disposed) return;
+      disposed = true;
       narrows.dispose();
       disposeWorkbook();
       univer.dispose();

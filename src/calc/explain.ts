@@ -2,7 +2,14 @@ import { cellName } from './formula-text.ts';
 import { refusal } from './guard-faults.ts';
 import type { CellPlace, Messages } from './messages.ts';
 import type { Injector, UniverModules } from './univer.ts';
-import { fromCellWords, unknownFunctionWords, unknownNameWords, wordsFor } from './words.ts';
+import {
+  bareFunctionWords,
+  fromCellWords,
+  unknownFunctionWords,
+  unknownNameWords,
+  unknownSheetWords,
+  wordsFor,
+} from './words.ts';
 
 /** What is read of a workbook to trace an error to the cell that it comes from. */
 export interface SheetReader {
@@ -24,6 +31,10 @@ export interface Explainer {
   /** words for the error that a cell shows */
   cell(place: CellPlace, code: string): string;
 }
+
+/** Whether a name stands before a bracket, and so is meant as a function. */
+const called = (formula: string, name: string): boolean =>
+  formula.toUpperCase().replace(/\s+\(/g, '(').includes(`${name.toUpperCase()}(`);
 
 const letters = /^[\p{L}_][\p{L}\d_.]*$/u;
 
@@ -51,17 +62,31 @@ export function createExplainer(
     }
   }
 
+  const isFunction = (name: string): boolean =>
+    functions.hasExecutor(name.toUpperCase()) || /^(?:LET|LAMBDA)$/i.test(name);
+
   function unknownName(formula: string, unitId: string): string | undefined {
     for (const { text, kind } of tokens(formula)) {
       if (kind === engine.sequenceNodeType.FUNCTION) {
-        const name = text.replace(/^[@\-+]+/, '').toUpperCase();
-        if (!functions.hasExecutor(name) && name !== 'LET' && name !== 'LAMBDA' && letters.test(name)) {
-          return unknownFunctionWords(text);
+        const name = text.replace(/^[@\-+]+/, '');
+        if (!isFunction(name) && letters.test(name)) {
+          return called(formula, name) ? unknownFunctionWords(name) : unknownNameWords(name);
         }
+        if (isFunction(name) && !called(formula, name)) return bareFunctionWords(name);
       } else if (kind === engine.sequenceNodeType.NORMAL && letters.test(text.trim())) {
         const name = text.trim();
+        if (isFunction(name)) return bareFunctionWords(name);
         if (!names.getValueByName(unitId, name) && !/^(true|false)$/i.test(name)) return unknownNameWords(name);
       }
+    }
+    return undefined;
+  }
+
+  function unknownSheet(formula: string, unitId: string): string | undefined {
+    for (const { text, kind } of tokens(formula)) {
+      if (kind !== engine.sequenceNodeType.REFERENCE) continue;
+      const { sheetName } = engine.deserializeRangeWithSheet(text);
+      if (sheetName !== '' && reader.sheetId(unitId, sheetName) === undefined) return sheetName;
     }
     return undefined;
   }
@@ -89,6 +114,8 @@ export function createExplainer(
   function formulaWords(formula: string, code: string, place: CellPlace, steps: number): string {
     const refused = refusal(formula);
     if (refused !== undefined) return refused;
+    const missing = unknownSheet(formula, place.unitId);
+    if (missing !== undefined) return unknownSheetWords(missing);
     if (code === '#NAME?') {
       const words = unknownName(formula, place.unitId);
       if (words !== undefined) return words;

@@ -4,20 +4,36 @@ export function withEquals(formula: string): string {
   return text.startsWith('=') ? text : `=${text}`;
 }
 
-/** Levels of brackets, outside text in quotes. */
-export function nesting(formula: string): number {
+export interface FormulaShape {
+  /** levels of brackets */
+  readonly nesting: number;
+  /** signs between and before values, array constants left out */
+  readonly operators: number;
+}
+
+/** How deep and how long a formula is for whoever works it out; text in quotes does not count. */
+export function shapeOf(formula: string): FormulaShape {
   let depth = 0;
-  let deepest = 0;
+  let nesting = 0;
+  let braces = 0;
+  let operators = 0;
   let quote = '';
-  for (const char of formula) {
+  for (const char of formula.replace(/^=/, '')) {
     if (quote !== '') {
       if (char === quote) quote = '';
     } else if (char === '"' || char === "'") quote = char;
-    else if (char === '(' || char === '{') deepest = Math.max(deepest, ++depth);
-    else if (char === ')' || char === '}') depth--;
+    else if (char === '(' || char === '{') {
+      nesting = Math.max(nesting, ++depth);
+      if (char === '{') braces++;
+    } else if (char === ')' || char === '}') {
+      depth--;
+      if (char === '}') braces--;
+    } else if (braces <= 0 && operatorSigns.has(char)) operators++;
   }
-  return deepest;
+  return { nesting, operators };
 }
+
+const operatorSigns = new Set('+-*/^&<>=%#@');
 
 /** `B3` for row 2, column 1. */
 export function cellName(row: number, column: number): string {

@@ -1,18 +1,22 @@
-import { nesting } from './formula-text.ts';
+import { shapeOf } from './formula-text.ts';
 import type { AstBuilderSeam, InterpreterSeam, LexerSeam, NodeValue } from './seams.ts';
 import type { Injector, UniverModules } from './univer.ts';
 import { errorValue } from './values.ts';
-import { brokeDownWords, tooDeepWords, tooLongWords } from './words.ts';
+import { brokeDownWords, tooDeepWords, tooLongWords, tooManyOperatorsWords } from './words.ts';
 
 /** Levels of brackets that are read at all; the usual spreadsheets stop at 64 levels of functions. */
 export const MOST_NESTING = 256;
+/** Signs such as + in one formula; each is a level for whoever works it out. */
+export const MOST_OPERATORS = 2000;
 /** Characters of one formula; the usual spreadsheets stop at 8,192, tables written as constants need more. */
 export const MOST_CHARACTERS = 1_000_000;
 
 /** Words for a formula that is refused before it is read, or undefined. */
 export function refusal(formula: string): string | undefined {
   if (formula.length > MOST_CHARACTERS) return tooLongWords(formula.length, MOST_CHARACTERS);
-  return nesting(formula) > MOST_NESTING ? tooDeepWords : undefined;
+  const { nesting, operators } = shapeOf(formula);
+  if (operators > MOST_OPERATORS) return tooManyOperatorsWords(operators, MOST_OPERATORS);
+  return nesting > MOST_NESTING ? tooDeepWords : undefined;
 }
 
 export function wordsOfBreakdown(error: unknown): string {
@@ -44,7 +48,7 @@ export function guardFaults({ engine }: UniverModules, injector: Injector): void
     try {
       return parse(lexerNode);
     } catch {
-      return null;
+      return parse(read('=#VALUE!'));
     }
   };
 

@@ -1,6 +1,7 @@
 import { circles } from './cycles.ts';
 import { cellName } from './formula-text.ts';
-import { type CyclesByCell, placeKey } from './guard-results.ts';
+import { anchorOf, placeOnly } from './guard-references.ts';
+import { type Cycles, placeKey } from './guard-results.ts';
 import {
   type AstNode,
   type CalculateSeam,
@@ -13,6 +14,7 @@ import {
   type SheetRectangle,
   type Tree,
 } from './seams.ts';
+import type { SheetNames } from './sheet-names.ts';
 import type { Injector, UniverModules } from './univer.ts';
 import { cycleWords } from './words.ts';
 
@@ -24,9 +26,6 @@ const MOST_NAMED = 8;
 const REFERENCE_NODE = 1;
 const FUNCTION_NODE = 4;
 const UNION_NODE = 10;
-/** Functions that look at where a reference points, not at what stands there: `=ROW(A1)` in A1 is no circle. */
-const placeOnly = new Set(['ROW', 'ROWS', 'COLUMN', 'COLUMNS', 'AREAS', 'SHEET']);
-
 const sameRange = (a: CellRectangle, b: CellRectangle): boolean =>
   a.startRow === b.startRow && a.startColumn === b.startColumn && a.endRow === b.endRow && a.endColumn === b.endColumn;
 
@@ -56,7 +55,8 @@ interface GeneratorInside extends GeneratorSeam {
 export function guardOrder(
   { engine }: UniverModules,
   injector: Injector,
-  cycles: CyclesByCell,
+  cycles: Cycles,
+  names: SheetNames,
   onFailure: (error: unknown) => void,
 ): void {
   const generator = injector.get(engine.IFormulaDependencyGenerator) as unknown as GeneratorInside;
@@ -105,12 +105,16 @@ export function guardOrder(
 
   const executeNode = generator._executeNode.bind(generator);
   generator._executeNode = async (node, x, y) => {
-    const value = await executeNode(node, x, y);
-    return isReference(value) ? value : nowhere;
+    cycles.asking = true;
+    const value = await executeNode(node, x, y).finally(() => {
+      cycles.asking = false;
+    });
+    if (isReference(value)) return value;
+    const anchor = anchorOf(node);
+    return anchor && isReference(anchor) ? anchor : nowhere;
   };
 
-  const nameOf = (tree: Tree): string =>
-    `${config.getSheetName(tree.unitId, tree.subUnitId)}!${cellName(tree.row, tree.column)}`;
+  const nameOf = (tree: Tree): string => `${names(tree.unitId, tree.subUnitId)}!${cellName(tree.row, tree.column)}`;
 
   generator._checkIsCycleDependency = (trees) => {
     const cellTrees = trees.filter((tree) => tree.featureId == null && tree.formulaId == null);
@@ -141,7 +145,7 @@ export function guardOrder(
       const walk = circle.walk.flatMap((id) => byId.get(id) ?? []).map(nameOf);
       const shown = walk.length > MOST_NAMED ? [...walk.slice(0, MOST_NAMED), '…'] : walk;
       const words = cycleWords([...shown, ...walk.slice(0, 1)]);
-      for (const tree of members) cycles.set(placeKey(treePlace(tree)), words);
+      for (const tree of members) cycles.words.set(placeKey(treePlace(tree)), words);
     }
     return false;
   };
@@ -159,7 +163,7 @@ export function guardOrder(
   }
 
   async function passes(): Promise<true | undefined> {
-    cycles.clear();
+    cycles.words.clear();
     suspects = [];
     assumed.clear();
     if ((await calculate._apply()) == null) return undefined;

@@ -8,6 +8,7 @@ import {
   type ReferenceObject,
   type RuntimeSeam,
 } from './seams.ts';
+import type { SheetNames } from './sheet-names.ts';
 import type { Injector, UniverModules } from './univer.ts';
 import { errorValue } from './values.ts';
 import { blockedSpillWords, noSpillWords } from './words.ts';
@@ -17,20 +18,36 @@ import { blockedSpillWords, noSpillWords } from './words.ts';
  * Both are answered here, where their nodes are executed, so that what stands in the cell is untouched.
  */
 
+const REFERENCE_NODE = 1;
+const FUNCTION_NODE = 4;
 const PREFIX_NODE = 11;
 const SUFFIX_NODE = 12;
 
-interface SuffixPrototype {
+interface SuffixPrototype extends AstNode {
   _handlerPound(value: NodeValue): NodeValue;
+  readonly _currentConfigService: CurrentConfigSeam;
+}
+interface ReferencePrototype extends AstNode {
+  readonly _currentConfigService: CurrentConfigSeam;
+  readonly _runtimeService: RuntimeSeam;
 }
 interface PrefixPrototype {
   _handlerAT(value: NodeValue): NodeValue;
   readonly _runtimeService: RuntimeSeam;
 }
 
+/** Functions that look at where a reference points, not at what stands there: `=ROW(A1)` in A1 is no circle. */
+export const placeOnly = new Set(['ROW', 'ROWS', 'COLUMN', 'COLUMNS', 'AREAS', 'SHEET']);
+
 /** The engine's services by the one of them that a node holds. */
 const runtimeByConfig = new WeakMap<object, RuntimeSeam>();
+const sheetNames = new WeakMap<object, SheetNames>();
 const patched = new WeakSet<object>();
+/** The cell that stands before the mark of a node, as last read. */
+const anchors = new WeakMap<AstNode, NodeValue>();
+
+/** The cell before the mark of a node `A1#`, whatever became of the node itself. */
+export const anchorOf = (node: AstNode): NodeValue | undefined => anchors.get(node);
 
 function findNode(node: AstNode | null | undefined, nodeType: number): AstNode | undefined {
   if (!node) return undefined;
@@ -50,11 +67,12 @@ function spilledRange(
   value: NodeValue,
 ): NodeValue {
   const { engine } = modules;
+  const sheetNameOf = sheetNames.get(config) ?? ((_unitId: string, sheetId: string) => sheetId);
   if (!isReference(value)) return value.isError() ? value : errorValue(engine, '#REF!', '');
   const unitId = value.getUnitId();
   const sheetId = value.getSheetId();
   const { startRow: row, startColumn: column, endRow, endColumn } = value.getRangePosition();
-  const name = `${config.getSheetName(unitId, sheetId)}!${cellName(row, column)}`;
+  const name = `${sheetNameOf(unitId, sheetId)}!${cellName(row, column)}`;
   if (row !== endRow || column !== endColumn) return errorValue(engine, '#REF!', noSpillWords(name));
   if (config.getFormulaData()[unitId]?.[sheetId]?.[row]?.[column] == null) {
     return errorValue(engine, '#REF!', noSpillWords(name));
@@ -115,11 +133,12 @@ function singleValue(
   return strip(value);
 }
 
-export function guardReferences(modules: UniverModules, injector: Injector): void {
+export function guardReferences(modules: UniverModules, injector: Injector, names: SheetNames): void {
   const { engine } = modules;
   const config = injector.get(engine.IFormulaCurrentConfigService) as unknown as CurrentConfigSeam;
   const runtime = injector.get(engine.IFormulaRuntimeService) as unknown as RuntimeSeam;
   runtimeByConfig.set(config, runtime);
+  sheetNames.set(config, names);
 
   const builder = injector.get(engine.AstTreeBuilder) as unknown as AstBuilderSeam;
   const lexer = injector.get(engine.Lexer);
@@ -129,10 +148,45 @@ export function guardReferences(modules: UniverModules, injector: Injector): voi
   const suffixPrototype = suffix && (Object.getPrototypeOf(suffix) as SuffixPrototype);
   if (suffixPrototype && !patched.has(suffixPrototype)) {
     patched.add(suffixPrototype);
-    suffixPrototype._handlerPound = function (this: { _currentConfigService: CurrentConfigSeam }, value) {
+    suffixPrototype._handlerPound = function (this: SuffixPrototype, value) {
       const own = this._currentConfigService;
       const ownRuntime = runtimeByConfig.get(own);
+      anchors.set(this, value);
       return ownRuntime ? spilledRange(modules, own, ownRuntime, value) : errorValue(engine, '#REF!', '');
+    };
+  }
+
+  // alone in a formula the mark stays part of the reference
+  const reference = findNode(parse('=A1#'), REFERENCE_NODE);
+  const referencePrototype = reference && (Object.getPrototypeOf(reference) as ReferencePrototype);
+  if (referencePrototype && !patched.has(referencePrototype)) {
+    patched.add(referencePrototype);
+    const execute = referencePrototype.execute;
+    referencePrototype.execute = function (this: ReferencePrototype) {
+      execute.call(this);
+      const value = this.getValue();
+      if (!value || !this.getToken().endsWith('#')) return;
+      anchors.set(this, value);
+      this.setValue(spilledRange(modules, this._currentConfigService, this._runtimeService, value));
+    };
+  }
+
+  // a reference of which only the place is asked is read before its cells are worked out: it must not be remembered
+  const row = findNode(parse('=ROW(A1)'), FUNCTION_NODE);
+  const functionPrototype = row && (Object.getPrototypeOf(row) as AstNode);
+  if (functionPrototype && !patched.has(functionPrototype)) {
+    patched.add(functionPrototype);
+    const execute = functionPrototype.execute;
+    functionPrototype.execute = function (this: AstNode) {
+      if (placeOnly.has(this.getToken().toUpperCase())) {
+        for (const child of this.getChildren()) {
+          const value = child.getValue();
+          if (!value || !isReference(value)) continue;
+          const read = value.toArrayValueObject.bind(value);
+          value.toArrayValueObject = () => read(false);
+        }
+      }
+      execute.call(this);
     };
   }
 

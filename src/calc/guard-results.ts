@@ -3,6 +3,7 @@ import {
   type BaseValueObject,
   type CellRectangle,
   type CurrentConfigSeam,
+  type InterpreterSeam,
   isReference,
   type Matrix,
   type NodeValue,
@@ -13,8 +14,13 @@ import type { Injector, UniverModules } from './univer.ts';
 import { errorValue } from './values.ts';
 import { spillWords } from './words.ts';
 
-/** Circular references found in the run at hand: words by cell. */
-export type CyclesByCell = Map<string, string>;
+/** Circular references found in the run at hand. */
+export interface Cycles {
+  /** words by cell */
+  readonly words: Map<string, string>;
+  /** true while the engine only asks which cells a formula reads */
+  asking: boolean;
+}
 
 export const placeKey = ({ unitId, sheetId, row, column }: CellPlace): string =>
   `${unitId}|${sheetId}|${row}|${column}`;
@@ -31,16 +37,11 @@ const isInside = (range: CellRectangle | undefined, row: number, column: number)
   column <= range.endColumn;
 
 /**
- * Stands where the engine files the result of a cell. Three things happen there that the engine leaves out:
+ * Stands where the engine works out a cell and files its result. Three things happen there that the engine leaves out:
  * cells of a circular reference get an error instead of a number; cells that a smaller new result no longer fills are
  * emptied before anyone reads them; and the words of an error are kept.
  */
-export function guardResults(
-  { engine }: UniverModules,
-  injector: Injector,
-  messages: Messages,
-  cycles: CyclesByCell,
-): void {
+export function guardResults({ engine }: UniverModules, injector: Injector, messages: Messages, cycles: Cycles): void {
   const runtime = injector.get(engine.IFormulaRuntimeService) as unknown as RuntimeInside;
   const config = injector.get(engine.IFormulaCurrentConfigService) as unknown as CurrentConfigSeam;
   const index = engine.CELL_INVERTED_INDEX_CACHE;
@@ -110,19 +111,31 @@ export function guardResults(
     if (beside.length > 0) wordedBeside.set(key, beside);
   }
 
+  const currentPlace = (): CellPlace => ({
+    unitId: runtime.currentUnitId,
+    sheetId: runtime.currentSubUnitId,
+    row: runtime.currentRow,
+    column: runtime.currentColumn,
+  });
+
+  // cells of a circle are not worked out at all: what they would read is not there yet, and would be remembered
+  const interpreter = injector.get(engine.Interpreter) as unknown as InterpreterSeam;
+  const execute = interpreter.execute.bind(interpreter);
+  const executeAsync = interpreter.executeAsync.bind(interpreter);
+  const circleHere = (): NodeValue | undefined => {
+    if (cycles.asking || cycles.words.size === 0) return undefined;
+    const words = cycles.words.get(placeKey(currentPlace()));
+    return words === undefined ? undefined : errorValue(engine, '#REF!', words);
+  };
+  interpreter.execute = (node) => circleHere() ?? execute(node);
+  interpreter.executeAsync = async (node) => circleHere() ?? (await executeAsync(node));
+
   runtime.setRuntimeData = (value) => {
-    const place: CellPlace = {
-      unitId: runtime.currentUnitId,
-      sheetId: runtime.currentSubUnitId,
-      row: runtime.currentRow,
-      column: runtime.currentColumn,
-    };
-    const cycle = cycles.get(placeKey(place));
-    const shown = cycle === undefined ? value : errorValue(engine, '#REF!', cycle);
+    const place = currentPlace();
     const earlier = takeEarlierSpill(place);
-    file(shown);
+    file(value);
     emptyLeftCells(place, earlier);
-    keepWords(place, shown);
+    keepWords(place, value);
   };
 }
 

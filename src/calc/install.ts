@@ -1,10 +1,12 @@
 import type { CellFunction } from '../functions/define.ts';
+import { guardBranches } from './guard-branches.ts';
 import { guardFaults } from './guard-faults.ts';
 import { guardOrder } from './guard-order.ts';
 import { guardReferences } from './guard-references.ts';
-import { type CyclesByCell, guardResults } from './guard-results.ts';
+import { type Cycles, guardResults } from './guard-results.ts';
 import { type IndexWork, installLookupIndex } from './lookup-index.ts';
 import { createMessages, type Messages } from './messages.ts';
+import { createSheetNames } from './sheet-names.ts';
 import type { Injector, UniverModules } from './univer.ts';
 import { type CallFunction, functionDescriptions, functionExecutors } from './univer-functions.ts';
 
@@ -38,13 +40,15 @@ export function installNarrows(
   service.unregisterDescriptions(...outwardFunctions);
 
   const messages = createMessages();
-  const cycles: CyclesByCell = new Map();
+  const cycles: Cycles = { words: new Map(), asking: false };
+  const names = createSheetNames(modules, injector);
   let failure: unknown;
   const indexWork = installLookupIndex(modules);
   guardFaults(modules, injector);
-  guardReferences(modules, injector);
+  guardBranches(modules, injector);
+  guardReferences(modules, injector, names);
   guardResults(modules, injector, messages, cycles);
-  guardOrder(modules, injector, cycles, (error) => {
+  guardOrder(modules, injector, cycles, names, (error) => {
     failure = error;
   });
   const done = injector.get(engine.ICalculateFormulaService).executionCompleteListener$.subscribe(() => {

@@ -93,7 +93,6 @@ export interface CurrentConfigSeam {
   getFormulaData(): BySheet<RowsOf<{ readonly f?: string } | null>>;
   getArrayFormulaRange(): BySheet<RowsOf<CellRectangle>>;
   getArrayFormulaCellData(): BySheet<Matrix<StoredCell>>;
-  getSheetName(unitId: string, sheetId: string): string;
   loadDirtyRangesAndExcludedCell(ranges: readonly SheetRectangle[], excluded: object): void;
   loadDataLite(): void;
 }

@@ -32,11 +32,19 @@ export const tooDeepWords = 'The formula is nested too deeply to be worked out: 
 export const tooLongWords = (length: number, limit: number): string =>
   `The formula has ${length} characters; at most ${limit} can be worked out. Put its tables into cells.`;
 
+export const tooManyOperatorsWords = (count: number, limit: number): string =>
+  `The formula strings ${count} signs such as + together; at most ${limit} can be worked out. Use SUM, or split it over several cells.`;
+
+export const unknownSheetWords = (name: string): string => `There is no sheet called ${name}.`;
+
 export const brokeDownWords = (detail: string): string =>
   `The formula could not be worked out (${detail}). Write it in smaller steps.`;
 
 export const unknownFunctionWords = (name: string): string =>
   `There is no function called ${name}. \`narrows list\` prints ours.`;
+
+export const bareFunctionWords = (name: string): string =>
+  `${name} is a function: it needs brackets, as in ${name}(…).`;
 
 export const unknownNameWords = (name: string): string =>
   `${name} is neither a function, nor a defined name, nor a cell of the sheet. Text needs quotes: "${name}".`;
