@@ -1,3 +1,4 @@
+import './taskpane.css';
 import { mountPane } from '../../pane/mount.tsx';
 import { noSheet } from './no-sheet.ts';
 import { excelHost } from './pane-host.ts';

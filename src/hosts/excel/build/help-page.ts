@@ -12,6 +12,7 @@ export function helpPage(functions: readonly CellFunction[], namespace: string):
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta name="color-scheme" content="light dark">
 <title>Narrows: the functions</title>
+<link rel="icon" href="icons/icon-32.png" type="image/png">
 <link rel="stylesheet" href="help.css">
 </head>
 <body>
