@@ -1,44 +1,27 @@
 /** The add-in as it is published: built once, then looked at. */
-import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import { createContext, runInContext } from 'node:vm';
 import { gzipSync } from 'node:zlib';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import webpack from 'webpack';
 import { functions } from '../../src/functions/index.ts';
 import { manifestFaults } from '../../src/hosts/excel/build/manifest-rules.ts';
 import { findAll, parseXml, walk } from '../../src/hosts/excel/build/xml-tree.ts';
 import { createStandIn } from '../../src/hosts/excel/stand-in.ts';
-import { excelConfig } from '../../src/hosts/excel/webpack.js';
+import { type BuiltAddIn, buildAddIn } from './build.ts';
 
 const ADDRESS = 'https://tables.example/narrows';
 /** What the pane, the functions and the template may weigh together, gzipped. */
 const MOST_BYTES = 400_000;
 const GZIP_LEVEL = 9;
 
-let folder: string;
-const read = (name: string) => readFileSync(join(folder, name));
-const names = () =>
-  readdirSync(folder, { recursive: true, encoding: 'utf8' }).map((name) => name.replaceAll('\\', '/'));
+let built: BuiltAddIn;
+const read = (name: string) => built.read(name);
+const names = () => built.names();
 
 beforeAll(async () => {
-  folder = mkdtempSync(join(tmpdir(), 'add-in-'));
-  const config = excelConfig({ address: ADDRESS }, { mode: 'production' });
-  const compiler = webpack({ ...config, output: { ...config.output, path: folder } });
-  if (compiler === null) throw new Error('webpack gave no compiler');
-  await new Promise<void>((resolve, reject) => {
-    compiler.run((error, stats) => {
-      compiler.close(() => {
-        if (error) reject(error);
-        else if (stats?.hasErrors()) reject(new Error(stats.toString('errors-only')));
-        else resolve();
-      });
-    });
-  });
+  built = await buildAddIn(ADDRESS);
 });
 
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
+afterAll(() => built?.remove());
 
 describe('the built add-in', () => {
   it('weighs less than 400 KB gzipped, template included', () => {
