@@ -6,6 +6,7 @@ import type { CellFunction, RawArgument } from './define.ts';
 import { evacuation } from './evacuation/index.ts';
 import { lookUp } from './look-up/index.ts';
 import type { Outcome } from './outcome.ts';
+import { passages } from './passages/index.ts';
 import { createRegistry, type Registry } from './registry.ts';
 import { rig } from './rig/index.ts';
 import { volume } from './volume/index.ts';
@@ -17,6 +18,7 @@ export { VERSION } from './version.ts';
 /** All cell functions. Everything that a host, a page or a test knows of them comes from here. */
 export const registry: Registry = createRegistry([
   ...lookUp,
+  ...passages,
   ...rig,
   ...volume,
   ...evacuation,
