@@ -23,8 +23,10 @@ export async function startBrowser(): Promise<Browser> {
   if (own !== undefined) return await chromium.launch({ executablePath: own, args: ARGUMENTS });
   // It unpacks itself into the temporary folder and takes whatever lies there under its name: give it a folder of its own.
   const folder = mkdtempSync(join(tmpdir(), 'chromium-'));
-  process.once('exit', () => rmSync(folder, { recursive: true, force: true }));
   process.env.TMPDIR = folder;
   const { default: packed } = await import('@sparticuz/chromium');
-  return await chromium.launch({ executablePath: await packed.executablePath(), args: [...packed.args, ...ARGUMENTS] });
+  const args = [...packed.args, ...ARGUMENTS];
+  const browser = await chromium.launch({ executablePath: await packed.executablePath(), args });
+  browser.once('disconnected', () => rmSync(folder, { recursive: true, force: true }));
+  return browser;
 }
