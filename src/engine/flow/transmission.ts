@@ -9,7 +9,7 @@ const LONG = 1e8;
  *
  *   alpha = 1 + l^2/4 - (l/4) s - [(8 - l^2) s + l^3 - 16]^2 / (72 l s - 288 ln(l + s) + 288 ln 2),  s = sqrt(l^2 + 4)
  *
- * Limits: 1 for an opening, 8/(3 l) for a long tube; at most 0.06 % from the solved Clausing integral equation.
+ * Limits: 1 for an opening, 8/(3 l) for a long tube; at most 0.07 % from the solved Clausing integral equation.
  * As printed, terms of size l^2 and l^3 cancel; with l - s = -4/(l + s) they are gone and the formula keeps ten digits
  * to l = 1e6.
  * Source: Berman, J. Appl. Phys. 36 (1965) 3356.
