@@ -15,11 +15,16 @@ export interface Block {
 export const MOST_ROWS = 1_048_576;
 export const MOST_COLUMNS = 16_384;
 
+const LETTERS: string[] = [];
+
 export function columnLetters(column: number): string {
+  const known = LETTERS[column];
+  if (known !== undefined) return known;
   let letters = '';
   for (let rest = column + 1; rest > 0; rest = Math.floor((rest - 1) / 26)) {
     letters = String.fromCharCode(65 + ((rest - 1) % 26)) + letters;
   }
+  LETTERS[column] = letters;
   return letters;
 }
 

@@ -116,8 +116,14 @@ function cellWriter(row: number, changes: ReadonlyMap<number, CellPatch> | undef
   };
 }
 
-function number(given: string, name: string): number | undefined {
-  const value = new RegExp(`(?:^|\\s)${name}\\s*=\\s*["'](\\d+)["']`).exec(given)?.[1];
+const COUNTS = {
+  r: /(?:^|\s)r\s*=\s*["'](\d+)["']/,
+  s: /(?:^|\s)s\s*=\s*["'](\d+)["']/,
+  cm: /(?:^|\s)cm\s*=\s*["'](\d+)["']/,
+} as const;
+
+function number(given: string, name: keyof typeof COUNTS): number | undefined {
+  const value = COUNTS[name].exec(given)?.[1];
   return value === undefined ? undefined : Number(value);
 }
 
@@ -149,15 +155,12 @@ function keptFormula(inside: string): string {
 
 /** A value as the cell's type and its element (ISO/IEC 29500-1 §18.18.11). */
 function storedXml(value: Stored, prefix: string): readonly [string, string] {
-  const element = (text: string): string => {
-    const space = /^\s|\s$|\n/.test(text) ? ' xml:space="preserve"' : '';
-    return `<${prefix}v${space}>${escapeXml(text)}</${prefix}v>`;
-  };
+  const element = (text: string, space = ''): string => `<${prefix}v${space}>${text}</${prefix}v>`;
   if (value === null) return ['', ''];
   if (typeof value === 'boolean') return ['b', element(value ? '1' : '0')];
-  if (typeof value === 'string') return ['str', element(value)];
-  if (typeof value === 'object') return ['e', element(value.error)];
-  return Number.isFinite(value) ? ['', element(String(value))] : ['e', element('#NUM!')];
+  if (typeof value === 'object') return ['e', element(escapeXml(value.error))];
+  if (typeof value === 'number') return Number.isFinite(value) ? ['', element(String(value))] : ['e', element('#NUM!')];
+  return ['str', element(escapeXml(value), /^\s|\s$|\n/.test(value) ? ' xml:space="preserve"' : '')];
 }
 
 /** Widens the range that the head says the sheet uses; takes the statement out when it cannot be read. */

@@ -72,6 +72,11 @@ export function callsOurs(formula: string): boolean {
   );
 }
 
+/** True when a formula as typed uses functions newer than the format. */
+export function isNewer(typed: string): boolean {
+  return asStored(typed).includes(FUTURE);
+}
+
 function starts(text: string, prefix: string): boolean {
   return text.slice(0, prefix.length).toLowerCase() === prefix.toLowerCase();
 }

@@ -3,14 +3,17 @@ import { type Block, blockName } from './address.ts';
 import { withoutMacros } from './losses.ts';
 import { type Parts, partText, textPart, writeParts } from './package.ts';
 import { type CellPatch, patchedSheet, type Stored } from './patch.ts';
-import { asStored } from './prefixes.ts';
+import { asStored, isNewer } from './prefixes.ts';
 import type { Book, BookSheet } from './read.ts';
 import { type Results, type SpilledRange, storedCell, storedOf } from './results.ts';
 import { dropCalculationOrder, spillMark } from './spill-mark.ts';
 import { namesOfOurs, needsOurs } from './values-only.ts';
 
 export interface WriteOptions {
-  /** our formulas, and those that refer to a spilled range, replaced by their values: every program shows them */
+  /**
+   * Our formulas, those that refer to a spilled range, and those that fill a range by functions newer than the format are
+   * replaced by their values. Other programs work formulas that fill a range out anew and mark what they do not know.
+   */
   readonly valuesOnly?: boolean;
 }
 
@@ -80,7 +83,7 @@ function sheetPatch(
     const key = `${row},${column}`;
     const spill = spills.get(key);
     const range = filled.get(key);
-    if (ours !== undefined && needsOurs(cell.f, ours)) {
+    if (ours !== undefined && (needsOurs(cell.f, ours) || (spill !== undefined && isNewer(cell.f)))) {
       put(row, column, { value, formula: 'none' });
       formulasChange = true;
     } else if (spill === undefined && range === undefined) {

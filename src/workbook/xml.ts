@@ -14,6 +14,7 @@ export function unescapeXml(text: string): string {
   });
 }
 
+const PLAIN = /^[ !#$%'()*+,./0-9:;=?@A-Z[\\\]^`a-z{|}~-]*$/;
 const UNSAFE = /[&<>"]/g;
 const ESCAPES: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' };
 /** What XML cannot hold or would change (a carriage return), and text that reads like such an escape. */
@@ -21,6 +22,8 @@ const FORBIDDEN = /[^\t\n -\uD7FF\uE000-\uFFFD\u{10000}-\u{10FFFF}]|_(?=x[0-9A-F
 
 /** Text for an element or attribute; characters that XML cannot hold become _xHHHH_ (ISO/IEC 29500-1 §22.9.2.19). */
 export function escapeXml(text: string): string {
+  // Most text is plain: letters, digits and everyday punctuation.
+  if (PLAIN.test(text)) return text;
   return text
     .replace(UNSAFE, (letter) => ESCAPES[letter] as string)
     .replace(FORBIDDEN, (letter) => `_x${letter.charCodeAt(0).toString(16).toUpperCase().padStart(4, '0')}_`);
