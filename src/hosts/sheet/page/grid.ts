@@ -1,8 +1,16 @@
 import * as core from '@univerjs/core';
-import { type IWorkbookData, LocaleType, LogLevel, Univer, UniverInstanceType, type Workbook } from '@univerjs/core';
+import {
+  type Injector,
+  type IWorkbookData,
+  LocaleType,
+  LogLevel,
+  Univer,
+  UniverInstanceType,
+  type Workbook,
+} from '@univerjs/core';
 import { FUniver } from '@univerjs/core/facade';
 import * as engine from '@univerjs/engine-formula';
-import { UniverSheetsCorePreset } from '@univerjs/preset-sheets-core';
+import { CalculationMode, UniverSheetsCorePreset } from '@univerjs/preset-sheets-core';
 import enUS from '@univerjs/preset-sheets-core/locales/en-US';
 import { createExplainer, type Explainer } from '../../../calc/explain.ts';
 import { installNarrows } from '../../../calc/install.ts';
@@ -15,6 +23,7 @@ import '@univerjs/preset-sheets-core/lib/index.css';
 
 export interface Grid {
   readonly api: FUniver;
+  readonly injector: Injector;
   readonly messages: Messages;
   readonly reader: WorkbookReader;
   readonly explainer: Explainer;
@@ -47,7 +56,11 @@ export function createGrid(container: HTMLElement, book: Partial<IWorkbookData>)
     ribbonType: 'simple',
     disableAutoFocus: true,
     // The argument hints read this list only; the autocomplete and the calculation get theirs from the installation.
-    formula: { description: functionDescriptions(modules, functions) },
+    formula: {
+      description: functionDescriptions(modules, functions),
+      // Files store what formulas gave elsewhere, and nothing of what spills: all are worked out on opening.
+      initialFormulaComputing: CalculationMode.FORCED,
+    },
     footer: { menus: false, zoomSlider: true },
   });
   for (const plugin of preset.plugins) {
@@ -63,6 +76,7 @@ export function createGrid(container: HTMLElement, book: Partial<IWorkbookData>)
   dark.addEventListener('change', () => api.toggleDarkMode(dark.matches));
   return {
     api,
+    injector,
     messages,
     reader,
     formulas,

@@ -1,22 +1,30 @@
+import { CellAlertManagerService } from '@univerjs/preset-sheets-core';
 import { faultAt } from '../faults.ts';
 import type { Grid } from './grid.ts';
 
 const GAP = 16;
+/** The library's own note on an error says only its kind; ours stands in its place. */
+const LIBRARYS_NOTE = 'SHEET_FORMULA_ALERT';
 
 /** A small note of ours beside the pointer, with the words of the error in the cell under it. */
 export function showMessagesOnHover(grid: Grid, container: HTMLElement): void {
+  silenceLibrary(grid);
   const tip = document.createElement('div');
   tip.className = 'nw-tip';
   tip.setAttribute('role', 'tooltip');
   tip.hidden = true;
   document.body.append(tip);
+  let words = '';
   let x = 0;
   let y = 0;
 
   const hide = () => {
     tip.hidden = true;
   };
-  const place = () => {
+  const show = () => {
+    if (words === '') return;
+    tip.textContent = words;
+    tip.hidden = false;
     const left = Math.max(0, Math.min(x + GAP, innerWidth - tip.offsetWidth - GAP / 2));
     const below = y + GAP;
     const top = below + tip.offsetHeight > innerHeight ? y - GAP - tip.offsetHeight : below;
@@ -27,21 +35,29 @@ export function showMessagesOnHover(grid: Grid, container: HTMLElement): void {
   container.addEventListener('pointermove', (event) => {
     x = event.clientX;
     y = event.clientY;
-    if (!tip.hidden) place();
+    show();
   });
   container.addEventListener('pointerleave', hide);
   container.addEventListener('pointerdown', hide);
   container.addEventListener('wheel', hide, { passive: true });
   document.addEventListener('keydown', hide);
+  grid.messages.onChange(() => {
+    words = '';
+    hide();
+  });
   grid.api.addEvent(grid.api.Event.CellHover, ({ worksheet, row, column }) => {
     const unitId = worksheet.getWorkbook().getUnitId();
     const found = faultAt(grid, { unitId, sheetId: worksheet.getSheetId(), row, column });
-    if (found === undefined) {
-      hide();
-      return;
-    }
-    tip.textContent = `${found.code}  ${found.message}`;
-    tip.hidden = false;
-    place();
+    words = found === undefined ? '' : `${found.code}  ${found.message}`;
+    if (found === undefined) hide();
+    else show();
   });
+}
+
+function silenceLibrary(grid: Grid): void {
+  const alerts = grid.injector.get(CellAlertManagerService);
+  const showAlert = alerts.showAlert.bind(alerts);
+  alerts.showAlert = (alert) => {
+    if (alert.key !== LIBRARYS_NOTE) showAlert(alert);
+  };
 }

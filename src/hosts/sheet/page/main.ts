@@ -38,7 +38,14 @@ async function firstBook(): Promise<{ readonly opened: OpenBook; readonly troubl
   }
 }
 
+/** A canvas does not wait for fonts: those that stand in are there before the first cell is drawn. */
+async function fontsReady(): Promise<void> {
+  const looks = ['', 'bold', 'italic', 'bold italic'];
+  await Promise.allSettled(looks.map((look) => document.fonts.load(`${look} 12px Calibri`)));
+}
+
 async function start(): Promise<void> {
+  await fontsReady();
   const sheet = part('nw-sheet');
   const first = await firstBook();
   let current = first.opened;

@@ -2,6 +2,7 @@ import type { IWorkbookData } from '@univerjs/core';
 import { Fault } from '../../../faults/issue.ts';
 import { issueWords } from '../../../faults/words.ts';
 import { type Book, readWorkbook } from '../../../workbook/read.ts';
+import { fitRows } from './fit-rows.ts';
 
 /** A workbook larger than this is not read; the reader has its own bounds on what is inside. */
 const FILE_BYTES = 64 * 2 ** 20;
@@ -22,7 +23,9 @@ let opened = 0;
 /** Each workbook gets an id of its own: the calculation keeps caches by id. */
 export function openBook(name: string, book: Book): OpenBook {
   opened += 1;
-  return { name, book, snapshot: { ...structuredClone(book.snapshot), id: `workbook-${opened}`, name } };
+  const snapshot = { ...structuredClone(book.snapshot), id: `workbook-${opened}`, name };
+  fitRows(snapshot);
+  return { name, book, snapshot };
 }
 
 export async function readBook(name: string, bytes: Uint8Array): Promise<OpenBook> {
