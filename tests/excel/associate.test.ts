@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { defineFunction } from '../../src/functions/define.ts';
 import { functions } from '../../src/functions/index.ts';
@@ -8,6 +9,7 @@ import { recall } from '../../src/hosts/excel/messages.ts';
 import { createStandIn } from '../../src/hosts/excel/stand-in.ts';
 import { toCell } from '../../src/hosts/excel/values.ts';
 
+const THREE = /^#(?:VALUE!|N\/A|NUM!)$/;
 const { bodies, runtime } = createStandIn();
 associateAll(functions, runtime as never);
 
@@ -45,8 +47,36 @@ describe('the functions in Excel', () => {
         expect(call(id, [])).toBeDefined();
       } catch (error) {
         expect(error, id).toBeInstanceOf(runtime.Error);
-        expect((error as { code: string }).code, id).toMatch(/^#(?:VALUE!|N\/A|NUM!)$/);
+        expect((error as { code: string }).code, id).toMatch(THREE);
       }
+    }
+  });
+
+  it('answer whatever Excel may hand over in a value or in one of our three errors', () => {
+    const cell = fc.oneof(
+      fc.constant(null),
+      fc.constant(''),
+      fc.boolean(),
+      fc.double(),
+      fc.constantFrom('air', '3/8 in', '-1 Pa', 'Rig', 'constructor', '__proto__', '=1+1'),
+      fc.string({ maxLength: 12 }),
+      fc.constant(new runtime.Error(runtime.ErrorCode.notAvailable)),
+      fc.record({ type: fc.constantFrom('Entity', 'Error', 'FormattedNumber'), basicValue: fc.anything() }),
+    );
+    const range = fc.array(fc.array(cell, { maxLength: 4 }), { maxLength: 4 });
+    const argument = fc.oneof(cell, range);
+    for (const id of bodies.keys()) {
+      fc.assert(
+        fc.property(fc.array(argument, { maxLength: 7 }), (given) => {
+          try {
+            expect(call(id, given)).toBeDefined();
+          } catch (error) {
+            expect(error, id).toBeInstanceOf(runtime.Error);
+            expect((error as { code: string }).code, id).toMatch(THREE);
+          }
+        }),
+        { numRuns: 40 },
+      );
     }
   });
 

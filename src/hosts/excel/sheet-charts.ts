@@ -1,7 +1,10 @@
 import type { ModelChart, ModelSheet } from '../../workbook/model.ts';
 import { splitAddress } from './addresses.ts';
 
-/** Draws the sheet's charts. The API has no place for a chart's alternative text: it becomes the chart's name. */
+/**
+ * Draws the sheet's charts. The API has no place for a chart's alternative text; the title, which names the chart as well,
+ * says what it shows.
+ */
 export function addCharts(context: Excel.RequestContext, target: Excel.Worksheet, sheet: ModelSheet): void {
   for (const chart of sheet.charts ?? []) addChart(context, target, chart);
 }
@@ -14,7 +17,7 @@ function addChart(context: Excel.RequestContext, target: Excel.Worksheet, model:
     return (sheet === '' ? target : context.workbook.worksheets.getItem(sheet)).getRange(cells);
   };
   const chart = target.charts.add(typeOf(model), range(first.values), Excel.ChartSeriesBy.columns);
-  chart.name = model.altText;
+  chart.name = model.title;
   chart.title.text = model.title;
   chart.setPosition(model.from, model.to);
   const lines = [chart.series.getItemAt(0), ...more.map((series) => chart.series.add(series.name))];

@@ -1,5 +1,9 @@
 import type { ModelNumberRule, ModelSheet, ModelValidation } from '../../workbook/model.ts';
 
+/** Lengths that Excel takes for the words at a cell (general knowledge of the program, from memory). */
+const MOST_TITLE = 32;
+const MOST_MESSAGE = 255;
+
 /** What may be typed into the sheet's input cells, with the words shown there. */
 export function applyRules(target: Excel.Worksheet, sheet: ModelSheet): void {
   for (const rule of sheet.validations ?? []) {
@@ -29,7 +33,8 @@ function set(
 ): void {
   const validation = target.getRange(words.range).dataValidation;
   validation.rule = rule;
-  const { title = '', message = '' } = words;
+  const title = (words.title ?? '').slice(0, MOST_TITLE);
+  const message = (words.message ?? '').slice(0, MOST_MESSAGE);
   if (title === '' && message === '') return;
   validation.prompt = { showPrompt: true, title, message };
   const style = strict ? Excel.DataValidationAlertStyle.stop : Excel.DataValidationAlertStyle.warning;
