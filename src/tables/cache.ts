@@ -1,10 +1,10 @@
-import { type CellRange, isCellError } from './cells.ts';
+import { type CellRange, isBlank, isCellError } from './cells.ts';
 
 /** Ranges above this many cells are read anew each time: making their key would cost as much. */
 const MOST_CELLS = 20_000;
 const MOST_KEPT = 16;
 
-/** Text that is the same for two ranges just when their cells are. */
+/** Text that is the same for two ranges just when their cells are; all forms of a blank are one. */
 function contentKey(range: CellRange): string | undefined {
   let cells = 0;
   const lines: string[] = [];
@@ -15,6 +15,7 @@ function contentKey(range: CellRange): string | undefined {
       row
         .map((cell) => {
           if (typeof cell === 'number') return `n${cell}`;
+          if (isBlank(cell)) return '';
           if (typeof cell === 'string') return JSON.stringify(cell);
           if (isCellError(cell)) return `e${cell.error}`;
           return typeof cell === 'boolean' ? `b${cell}` : '';

@@ -7,11 +7,19 @@ function unitOf(column: SpillColumn, units: ReportUnits): string | undefined {
 }
 
 const MICRO = 1e6;
+const NOISE = 4 * Number.EPSILON;
 
-/** Takes the noise of a unit's factor off a number that somebody typed with up to six decimals: 499.99999999999994. */
-function tidy(value: number): number {
-  const rounded = Math.round(value * MICRO) / MICRO;
-  return Math.abs(rounded - value) <= 4 * Number.EPSILON * Math.abs(value) ? rounded : value;
+/**
+ * SI value to unit, less the noise of the unit's factor on what somebody typed with up to six decimals
+ * (499.99999999999994 micron, 67.99999999999993 F).
+ */
+function tidy(convert: (si: number) => number): (si: number) => number {
+  const offset = Math.abs(convert(0));
+  return (si) => {
+    const value = convert(si);
+    const rounded = Math.round(value * MICRO) / MICRO;
+    return Math.abs(rounded - value) <= NOISE * (Math.abs(value) + offset) ? rounded : value;
+  };
 }
 
 /** A table as it is spilled: a header row that carries the units, SI numbers in the reader's units. */
@@ -20,7 +28,7 @@ export function toRange(table: SpillTable, units: ReportUnits): CellRange {
     const unit = unitOf(column, units);
     const { quantity } = column;
     if (unit === undefined || quantity === undefined || !isQuantity(quantity)) return undefined;
-    return scaleFromSI(unit, quantity);
+    return tidy(scaleFromSI(unit, quantity));
   });
   const header = table.columns.map((column) => {
     const unit = unitOf(column, units);
@@ -30,7 +38,7 @@ export function toRange(table: SpillTable, units: ReportUnits): CellRange {
     table.columns.map((_, index): Cell => {
       const cell = row[index];
       const convert = converters[index];
-      if (typeof cell === 'number' && convert !== undefined) return tidy(convert(cell));
+      if (typeof cell === 'number' && convert !== undefined) return convert(cell);
       return cell ?? '';
     }),
   );

@@ -1,0 +1,111 @@
+import { describe, expect, it } from 'vitest';
+import type { Cell } from '../../src/tables/cells.ts';
+import { conditionNames, readConditions } from '../../src/tables/conditions.ts';
+import { allFaults, faultOf } from './faults.ts';
+
+const read = (...rows: Cell[][]) => readConditions(rows);
+
+describe('conditions', () => {
+  it('are air at 20 C from one standard atmosphere to 500 micron where nothing is said', () => {
+    const standard = readConditions(undefined);
+    expect(standard).toMatchObject({
+      gas: { name: 'air', temperature: 293.15 },
+      startPressure: 101325,
+      ambientPressure: 101325,
+      ambientTemperature: 293.15,
+      water: 0,
+      heat: 0,
+      leak: 0,
+      outgassing: 0,
+      outgassingExponent: 0,
+      reportUnits: 'metric',
+    });
+    expect(standard.target).toBeCloseTo(66.6611937075, 9);
+    expect(standard.volume).toBeUndefined();
+    expect(read(['Target pressure', ''])).toEqual(standard);
+  });
+
+  it('read name, value and unit, whatever the case and order', () => {
+    const found = read(
+      ['Name', 'Value', 'Unit'],
+      ['target', 300, 'micron'],
+      ['GAS', 'Nitrogen', ''],
+      ['Temperature', 86, 'F'],
+      ['Leak', 1e-3, 'mbar L/s'],
+      ['Start pressure', '0 bar g', ''],
+      ['Volume (L)', 20, ''],
+      ['Report units', 'inch', ''],
+    );
+    expect(found).toMatchObject({
+      gas: { name: 'nitrogen' },
+      leak: 1e-4,
+      startPressure: 101325,
+      volume: 0.02,
+      reportUnits: 'inch',
+    });
+    expect(found.temperature).toBeCloseTo(303.15, 9);
+    expect(found.gas.temperature).toBe(found.temperature);
+    expect(found.target).toBeCloseTo(39.9967, 4);
+  });
+
+  it('take a bare number in the default unit of the name', () => {
+    expect(read(['Water', 50]).water).toBeCloseTo(0.05, 15);
+  });
+
+  const wrong: readonly (readonly [Cell[], string])[] = [
+    [['Pressure of work', 5], 'unknown'],
+    [['constructor', 5], 'unknown'],
+    [['Gas', 'phlogiston'], 'unknown'],
+    [['Gas', 5], 'not-text'],
+    [['Report units', 'cubits'], 'unknown'],
+    [['Target pressure', 0], 'limit'],
+    [['Target pressure', -5], 'limit'],
+    [['Target pressure', Number.NaN], 'not-a-number'],
+    [['Target pressure', 'low'], 'not-a-number'],
+    [['Target pressure', 5, 'ft'], 'unit'],
+    [['Target pressure', { error: '#REF!' }], 'cell-error'],
+    [[{ error: '#REF!' }, 5], 'cell-error'],
+    [['Temperature', -300], 'limit'],
+    [['Temperature', 5000], 'model-range'],
+    [['Leak', -1], 'limit'],
+    [['Outgassing exponent', 7], 'limit'],
+  ];
+  it.each(wrong)('refuse %j as %s', (row, kind) => {
+    const fault = faultOf(() => read(['Water', 1], row));
+    expect(fault?.issue.kind).toBe(kind);
+    expect(fault?.place).toEqual({ table: 'conditions', row: 2 });
+  });
+
+  it('list the known names', () => {
+    const fault = faultOf(() => read(['Pressure of work', 5]));
+    expect(fault?.issue).toMatchObject({ known: conditionNames });
+  });
+
+  it('refuse a name twice, by a synonym as well', () => {
+    expect(faultOf(() => read(['Target', 5], ['Target pressure', 6]))?.issue.kind).toBe('wrong');
+  });
+
+  it('tell all faults when asked', () => {
+    const faults = allFaults((sink) =>
+      readConditions(
+        [
+          ['Gaz', 'air'],
+          ['Water', -1],
+          ['Gas', 'x'],
+        ],
+        sink,
+      ),
+    );
+    expect(faults.map(({ issue, place }) => [place?.row, issue.kind])).toEqual([
+      [1, 'unknown'],
+      [2, 'limit'],
+      [3, 'unknown'],
+    ]);
+  });
+
+  it('refuse a million rows at once', () => {
+    expect(faultOf(() => readConditions(Array.from({ length: 1_048_576 }, () => [])))?.issue.kind).toBe(
+      'too-many-rows',
+    );
+  });
+});

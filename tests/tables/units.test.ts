@@ -1,0 +1,82 @@
+import { describe, expect, it } from 'vitest';
+import { readLog } from '../../src/tables/log.ts';
+import { readUnits } from '../../src/tables/units.ts';
+import { allFaults, faultOf } from './faults.ts';
+
+describe('a units table', () => {
+  it('reads what stands there and leaves the rest open', () => {
+    const { units } = readUnits([
+      ['Unit', 'Count', 'Volume (L)', 'Rig', 'Target (micron)', 'Water (g)', 'Ambient (F)', 'Heat'],
+      ['wall split', 12, 3, 'small', 500, 10, 68, 5],
+      ['cold room', '', '', 'wide', '', '', '', ''],
+    ]);
+    const [split, room] = units;
+    expect(split).toMatchObject({
+      name: 'wall split',
+      count: 12,
+      volume: 0.003,
+      rig: 'small',
+      water: 0.01,
+      heat: 5,
+      row: 2,
+    });
+    expect(split?.target).toBeCloseTo(66.6611937075, 9);
+    expect(split?.ambient).toBeCloseTo(293.15, 9);
+    expect(room).toMatchObject({ name: 'cold room', count: 1, volume: undefined, target: undefined, row: 3 });
+  });
+
+  it('needs a unit and a rig in every row', () => {
+    const faults = allFaults((sink) =>
+      readUnits(
+        [
+          ['Unit', 'Rig', 'Count'],
+          ['', 'small', 1],
+          ['a', '', 1],
+          ['b', 'c', 1.5],
+        ],
+        sink,
+      ),
+    );
+    expect(faults.map(({ issue, place }) => [place?.row, place?.column, issue.kind])).toEqual([
+      [2, 'Unit', 'missing'],
+      [3, 'Rig', 'missing'],
+      [4, 'Count', 'wrong'],
+    ]);
+  });
+
+  it('asks for the columns that it needs', () => {
+    const faults = allFaults((sink) => readUnits([['Count'], [1]], sink)).map(({ issue }) => issue);
+    expect(
+      faults.filter(({ kind }) => kind === 'missing-header').map((issue) => 'header' in issue && issue.header),
+    ).toEqual(expect.arrayContaining(['Unit', 'Rig']));
+  });
+});
+
+describe('a log', () => {
+  it('reads minutes and pressures, with a temperature where there is one', () => {
+    const { readings } = readLog([
+      ['Time (h)', 'Pressure (micron)', 'Temperature'],
+      [0, 500, 20],
+      ['30 min', 600, ''],
+    ]);
+    expect(readings.map(({ time }) => time)).toEqual([0, 1800]);
+    expect(readings[0]?.temperature).toBeCloseTo(293.15, 9);
+    expect(readings[1]).not.toHaveProperty('temperature');
+  });
+
+  it('refuses time that stands still or runs back', () => {
+    expect(
+      faultOf(() =>
+        readLog([
+          ['Minutes', 'Pressure'],
+          [0, 10],
+          [5, 20],
+          [5, 30],
+        ]),
+      ),
+    ).toMatchObject({
+      issue: { kind: 'wrong', argument: 'Minutes' },
+      place: { row: 4 },
+    });
+  });
+});
