@@ -225,6 +225,7 @@ function clearFilled(cellData: IObjectMatrixPrimitiveType<ICellData>, { row, col
       if (cell.s === undefined || cell.s === null) delete line[across];
       else line[across] = { s: cell.s };
     }
+    if (line !== undefined && Object.keys(line).length === 0) delete cellData[at];
   }
 }
 

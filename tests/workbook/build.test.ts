@@ -1,0 +1,119 @@
+import { describe, expect, it } from 'vitest';
+import { Fault } from '../../src/faults/issue.ts';
+import { newWorkbook } from '../../src/workbook/build.ts';
+import type { WorkbookModel } from '../../src/workbook/model.ts';
+import { partText, readParts } from '../../src/workbook/package.ts';
+import { readWorkbook } from '../../src/workbook/read.ts';
+import { writeWorkbook } from '../../src/workbook/write.ts';
+
+/** An invented workbook with one of everything that a model can hold. */
+const MODEL: WorkbookModel = {
+  title: 'Test workbook',
+  names: [{ name: 'Sizes', range: "'Pipe runs'!$A$2:$A$4" }],
+  sheets: [
+    {
+      name: 'Pipe runs',
+      widths: [20, undefined, 12],
+      heights: { 1: 30 },
+      frozenRows: 1,
+      frozenColumns: 1,
+      gridLines: false,
+      tabColour: '12424A',
+      blocks: [
+        {
+          at: 'A1',
+          look: 'input',
+          columns: [{}, { look: 'formula', format: '0.00' }],
+          rows: [
+            [
+              { value: 'Size', look: 'header' },
+              { value: 'Bore (mm)', look: 'header' },
+            ],
+            ['1/4 in', { formula: '=NARROWS.TUBE.BORE(A2)', value: 4.8 }],
+            ['3/8 in', { formula: '=NARROWS.TUBE.BORE(A3)' }],
+          ],
+        },
+      ],
+      cells: {
+        D1: { formula: '=FILTER(A2:A4,B2:B4>5)', spills: 'unknown' },
+        E9: true,
+        F9: { value: 12, comment: 'why' },
+      },
+      merges: ['A8:C8'],
+      validations: [
+        { range: 'A2:A9', list: ['1/4 in', '3/8 in'], message: 'A tube size.' },
+        { range: 'C2:C9', list: '=Sizes', strict: true },
+      ],
+      numberRules: [{ range: 'B2:B9', least: 0, most: 100 }],
+      charts: [
+        {
+          kind: 'line',
+          title: 'Bores',
+          from: 'H1',
+          to: 'N14',
+          categories: "'Pipe runs'!$A$2:$A$3",
+          series: [{ name: 'Bore', values: "'Pipe runs'!$B$2:$B$3" }],
+          yTitle: 'mm',
+          yLog: true,
+          altText: 'Bores by size',
+        },
+      ],
+      print: { landscape: true, repeatRows: '1:1', area: 'A1:G40', paper: 'letter' },
+    },
+    { name: 'Lists', hidden: true, cells: { A1: 'x' } },
+  ],
+};
+
+describe('a workbook built from a model', () => {
+  it('is the same bytes each time', async () => {
+    expect(await newWorkbook(MODEL)).toEqual(await newWorkbook(MODEL));
+  });
+
+  it('reads back with its cells, formulas as typed, looks, widths, names and frozen panes', async () => {
+    const book = await readWorkbook(await newWorkbook(MODEL));
+    const sheet = book.snapshot.sheets['sheet-1'];
+    const cells = sheet?.cellData ?? {};
+    expect(cells[1]?.[0]?.v).toBe('1/4 in');
+    expect(cells[1]?.[1]).toMatchObject({ f: '=NARROWS.TUBE.BORE(A2)', v: 4.8 });
+    expect(cells[0]?.[3]?.f).toBe('=FILTER(A2:A4,B2:B4>5)');
+    expect(book.sheets[0]?.filled).toMatchObject([{ row: 0, column: 3, dynamic: true }]);
+    expect(cells[8]?.[4]).toMatchObject({ v: 1, t: 3 });
+    const look = (row: number, column: number) => book.snapshot.styles[String(cells[row]?.[column]?.s)];
+    expect(look(0, 0)).toMatchObject({ bl: 1, cl: { rgb: '#FFFFFF' }, bg: { rgb: '#12424A' } });
+    expect(look(1, 0)).toMatchObject({ bg: { rgb: '#FFF8DC' }, bd: { t: { s: 1 } } });
+    expect(look(1, 1)).toMatchObject({ n: { pattern: '0.00' } });
+    expect(sheet).toMatchObject({
+      columnData: { 0: { w: 140 }, 2: { w: 84 } },
+      rowData: { 0: { h: 40 } },
+      freeze: { xSplit: 1, ySplit: 1 },
+      mergeData: [{ startRow: 7, endRow: 7, startColumn: 0, endColumn: 2 }],
+      showGridlines: 0,
+      tabColor: '#12424A',
+    });
+    expect(book.snapshot.sheets['sheet-2']?.hidden).toBe(1);
+    expect(book.snapshot.resources?.[0]?.data).toContain("'Pipe runs'!$A$2:$A$4");
+  });
+
+  it('keeps validations, charts, comments and print set-up when values are stored', async () => {
+    const book = await readWorkbook(await newWorkbook(MODEL));
+    const parts = readParts(writeWorkbook(book, { snapshot: structuredClone(book.snapshot), spills: [] }));
+    const sheet = partText(parts, 'xl/worksheets/sheet1.xml') ?? '';
+    expect(sheet).toContain('<formula1>"1/4 in,3/8 in"</formula1>');
+    expect(sheet).toContain('<formula1>Sizes</formula1>');
+    expect(sheet).toContain('type="decimal"');
+    expect(sheet).toContain('orientation="landscape"');
+    expect(sheet).toContain('_xldudf_NARROWS_TUBE.BORE(A2)');
+    expect(sheet).toContain('_xlfn._xlws.FILTER');
+    const chart = partText(parts, 'xl/charts/chart1.xml') ?? '';
+    expect(chart).toContain("'Pipe runs'!$B$2:$B$3");
+    expect(chart).toContain('logBase');
+    expect([...parts.keys()].some((name) => /comments/.test(name))).toBe(true);
+    const names = partText(parts, 'xl/workbook.xml') ?? '';
+    expect(names).toContain('_xlnm.Print_Titles');
+    expect(names).toContain('_xlnm.Print_Area');
+  });
+
+  it('refuses an address that is none', async () => {
+    await expect(newWorkbook({ title: 'x', sheets: [{ name: 'A', cells: { '1A': 1 } }] })).rejects.toThrow(Fault);
+  });
+});
