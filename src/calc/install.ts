@@ -1,6 +1,7 @@
 import type { CellFunction } from '../functions/define.ts';
 import { guardBranches } from './guard-branches.ts';
 import { guardFaults } from './guard-faults.ts';
+import { guardLiterals } from './guard-literals.ts';
 import { guardOrder } from './guard-order.ts';
 import { guardReferences } from './guard-references.ts';
 import { type Cycles, guardResults } from './guard-results.ts';
@@ -44,6 +45,7 @@ export function installNarrows(
   const names = createSheetNames(modules, injector);
   let failure: unknown;
   const indexWork = installLookupIndex(modules);
+  guardLiterals(modules, injector);
   guardFaults(modules, injector);
   guardBranches(modules, injector);
   guardReferences(modules, injector, names);

@@ -1,0 +1,36 @@
+import { afterEach, expect, test } from 'vitest';
+import { arrayConstantItems } from '../../src/calc/guard-literals.ts';
+import { disposeAll, newCalculator } from './fixture.ts';
+
+afterEach(disposeAll);
+
+const value = (formula: string): unknown => newCalculator().evaluate([formula])[0];
+
+test('a tube size, a percentage or a time in quotes reaches our functions as the text that it is', () => {
+  for (const text of ['3/8', '1/4', '50%', '12:30', '$5', '1e3', '007', '2026-01-02', 'TRUE'])
+    expect(value(`=NARROWS.TEST.SAW("${text}")`)).toEqual({ value: JSON.stringify([text]) });
+});
+
+test('text functions and look-ups leave quoted text alone, functions of dates and amounts still read it', () => {
+  expect(value('=TRIM("3/8")')).toEqual({ value: '3/8' });
+  expect(value('=VLOOKUP("3/8",{"1/4",1;"3/8",2},2,FALSE)')).toEqual({ value: 2 });
+  expect(value('=XLOOKUP("3/8",{"1/4","3/8"},{1,2})')).toEqual({ value: 2 });
+  expect(value('=YEAR("2026-01-02")')).toEqual({ value: 2026 });
+  expect(value('=MONTH("2026-03-02")')).toEqual({ value: 3 });
+  expect(value('=SUM("50%",1)')).toEqual({ value: 1.5 });
+});
+
+test('an array constant is cut at the commas and semicolons outside quotes only', () => {
+  expect(arrayConstantItems('{1,"a;b";2,""}')).toEqual([
+    ['1', '"a;b"'],
+    ['2', '""'],
+  ]);
+  expect(value('={"3/8","50%";"a, b; c","x"}')).toEqual({
+    value: [
+      ['3/8', '50%'],
+      ['a, b; c', 'x'],
+    ],
+  });
+  expect(value('={"say ""hi"", ok";"}"}')).toEqual({ value: [['say "hi", ok'], ['}']] });
+  expect(value('=SUM({1,2;3,-4.5})')).toEqual({ value: 1.5 });
+});
