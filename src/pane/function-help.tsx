@@ -51,7 +51,7 @@ export function FunctionHelp({ host, fn }: { readonly host: PaneHost; readonly f
       </form>
       {fn.examples.length > 0 && (
         <>
-          <h4>Examples</h4>
+          <h3>Examples</h3>
           <ul className="nw-examples">
             {fn.examples.map((example) => (
               <li key={example.formula} className="nw-example">
@@ -124,7 +124,7 @@ function Lines({ title, lines }: { readonly title: string; readonly lines: reado
   if (lines === undefined || lines.length === 0) return null;
   return (
     <>
-      <h4>{title}</h4>
+      <h3>{title}</h3>
       <ul className="nw-lines">
         {lines.map((line) => (
           <li key={line}>{line}</li>

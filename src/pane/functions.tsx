@@ -34,7 +34,7 @@ export function FunctionList({
       </p>
       {[...byGroup(found)].map(([group, members]) => (
         <div key={group} className="nw-group">
-          <h3 id={`${id}-${group}`}>{group}</h3>
+          <h2 id={`${id}-${group}`}>{group}</h2>
           <ul aria-labelledby={`${id}-${group}`}>
             {members.map((fn) => (
               <li key={fn.id} className="nw-item">

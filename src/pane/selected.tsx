@@ -31,9 +31,9 @@ export function SelectedCell({ host }: { readonly host: PaneHost }) {
   return (
     <div className="nw-selected" role="status" aria-label="Selected cell">
       <p>
-        <span className="nw-quiet">{host.name}</span>{' '}
         {address === undefined ? 'No cell selected' : <strong>{address}</strong>}{' '}
         {fault !== undefined && <span className="nw-error">{fault.code}</span>}
+        <span className="nw-quiet nw-host">{host.name}</span>
       </p>
       {fault !== undefined && <p>{fault.message}</p>}
     </div>

@@ -28,7 +28,7 @@ function Check({ host }: { readonly host: PaneHost }) {
   }
   return (
     <div className="nw-tool">
-      <h3>Check</h3>
+      <h2>Check</h2>
       <p className="nw-quiet">Lists the cells that end in an error, and says in words what is wrong.</p>
       <div className="nw-buttons">
         <button type="button" className="nw-button" disabled={task.busy} onClick={() => check('sheet')}>
@@ -67,7 +67,7 @@ function Template({ host }: { readonly host: PaneHost }) {
   const task = useTask();
   return (
     <div className="nw-tool">
-      <h3>Template</h3>
+      <h2>Template</h2>
       <p className="nw-quiet">
         Adds the sheets of the template workbook to this one: parts, pipe runs, units, results. Sheets that you have
         stay as they are.
@@ -98,7 +98,7 @@ function Freeze({ host }: { readonly host: PaneHost }) {
   const [asking, setAsking] = useState(false);
   return (
     <div className="nw-tool">
-      <h3>Freeze</h3>
+      <h2>Freeze</h2>
       <p className="nw-quiet">
         Replaces the Narrows formulas on this sheet by the values that they show now, for people without the functions.
       </p>
@@ -137,7 +137,7 @@ function Reenter({ host }: { readonly host: PaneHost }) {
   const task = useTask();
   return (
     <div className="nw-tool">
-      <h3>Name errors</h3>
+      <h2>Name errors</h2>
       <p className="nw-quiet">
         A formula that was calculated before the functions were ready shows #NAME? until it is entered again.
       </p>

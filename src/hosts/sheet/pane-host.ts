@@ -26,7 +26,7 @@ export function createPaneHost(grid: Grid, readTemplate: () => Promise<Uint8Arra
   }
 
   return {
-    name: 'Sheet',
+    name: 'in this page',
     async insertFormula(formula) {
       const cell = selected();
       if (cell === undefined) throw new Error('no cell is selected');

@@ -1,13 +1,14 @@
 import './style.css';
 import { mountPane } from '../../../pane/mount.tsx';
 import { createPaneHost } from '../pane-host.ts';
+import { saveBook } from '../save/save-book.ts';
 import { createBar } from './bar.ts';
 import { watchChanges } from './changes.ts';
 import { download } from './download.ts';
 import { acceptDrops } from './drop.ts';
 import { createGrid } from './grid.ts';
 import { showMessagesOnHover } from './hover.ts';
-import { saveBook } from './save.ts';
+import { inspect } from './inspect.ts';
 import { emptyBook, fetchBytes, type OpenBook, readBook, readFile, reason } from './workbook.ts';
 
 const TEMPLATE_NAME = 'narrows.xlsx';
@@ -108,7 +109,9 @@ async function start(): Promise<void> {
   });
   acceptDrops(document.body, (file) => void open(file));
   showMessagesOnHover(grid, sheet);
-  mountPane(part('nw-pane'), createPaneHost(grid, template));
+  const host = createPaneHost(grid, template);
+  mountPane(part('nw-pane'), host);
+  Object.assign(window, { narrows: inspect(grid, host) });
   document.title = `${current.name} – Narrows`;
   bar.say(first.trouble ?? current.name);
   document.documentElement.dataset.ready = 'true';

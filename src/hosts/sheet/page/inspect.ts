@@ -1,0 +1,41 @@
+import type { PaneHost } from '../../../pane/host.ts';
+import { isCellError } from '../../../tables/cells.ts';
+import { partsOf } from '../faults.ts';
+import type { Grid } from './grid.ts';
+
+/** What a script in the page can ask of the sheet. The grid is a picture to scripts: without this nothing reads a cell. */
+export interface Inspect {
+  /** the value that a cell holds; an error as its code; null if blank */
+  value(address: string): string | number | boolean | null;
+  select(address: string): Promise<void>;
+  /** resolves when the calculation that runs, or the next one, is over */
+  calculated(): Promise<void>;
+}
+
+export function inspect(grid: Grid, host: PaneHost): Inspect {
+  return {
+    value(address) {
+      const book = grid.api.getActiveWorkbook();
+      const { sheetName, cell } = partsOf(address);
+      const sheet = sheetName === '' ? book?.getActiveSheet() : book?.getSheetByName(sheetName);
+      if (!book || !sheet) return null;
+      const range = sheet.getRange(cell);
+      const held = grid.reader.cellAt({
+        unitId: book.getId(),
+        sheetId: sheet.getSheetId(),
+        row: range.getRow(),
+        column: range.getColumn(),
+      });
+      return isCellError(held) ? held.error : (held ?? null);
+    },
+    select: (address) => host.goTo(address),
+    calculated: () =>
+      new Promise((resolve) => {
+        const stop = grid.messages.onChange(() => {
+          stop();
+          // The results reach the cells in the same turn, after the listeners.
+          setTimeout(resolve);
+        });
+      }),
+  };
+}

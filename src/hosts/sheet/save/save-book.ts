@@ -1,0 +1,53 @@
+import type { IWorkbookData } from '@univerjs/core';
+import type { CellRectangle } from '../../../calc/seams.ts';
+import { type Book, readWorkbook } from '../../../workbook/read.ts';
+import type { SpilledRange } from '../../../workbook/results.ts';
+import { writeWorkbook } from '../../../workbook/write.ts';
+import type { Grid } from '../page/grid.ts';
+import type { OpenBook } from '../page/workbook.ts';
+import { rebuild } from './rebuild.ts';
+
+export interface Saved {
+  readonly bytes: Uint8Array;
+  /** what the file does not carry, as sentences */
+  readonly left: readonly string[];
+}
+
+/**
+ * The open workbook as a file, with the values of its formulas.
+ *
+ * @param beyondCells whether more than the content of cells was changed. If not, the file that was read gets new values and
+ *   formulas and stays as it is otherwise, to the byte; if so, it is made anew.
+ */
+export async function saveBook(grid: Grid, open: OpenBook, beyondCells: boolean): Promise<Saved> {
+  const snapshot = grid.snapshot();
+  const spills = spillsOf(grid, snapshot.id);
+  if (open.book !== undefined && !beyondCells)
+    return { bytes: writeWorkbook(open.book, { snapshot, spills }), left: [] };
+  const { bytes, left } = await rebuild(open.book, snapshot);
+  const book = await readWorkbook(bytes);
+  return { bytes: writeWorkbook(book, { snapshot: renumbered(snapshot, book), spills }), left };
+}
+
+/** The snapshot with its sheets under the ids that they have in `book`. */
+function renumbered(snapshot: IWorkbookData, book: Book): IWorkbookData {
+  const sheets: IWorkbookData['sheets'] = {};
+  for (const id of snapshot.sheetOrder) {
+    const sheet = snapshot.sheets[id];
+    const inFile = book.sheets.find(({ name }) => name === sheet?.name);
+    if (sheet !== undefined && inFile !== undefined) sheets[inFile.id] = sheet;
+  }
+  return { ...snapshot, sheetOrder: Object.keys(sheets), sheets };
+}
+
+function spillsOf({ reader, formulas }: Grid, unitId: string): SpilledRange[] {
+  return Object.entries(formulas.getArrayFormulaRange()[unitId] ?? {}).flatMap(([sheetId, rows]) =>
+    Object.values(rows ?? {}).flatMap((columns) =>
+      (Object.values(columns ?? {}) as CellRectangle[]).flatMap((range): SpilledRange[] => {
+        const at = { unitId, sheetId, row: range.startRow, column: range.startColumn };
+        if (reader.valueAt(at) === '#SPILL!') return [];
+        return [{ sheet: reader.sheetName(unitId, sheetId), range, cells: reader.cellsIn(unitId, sheetId, range) }];
+      }),
+    ),
+  );
+}
