@@ -41,6 +41,17 @@ describe('the built add-in', () => {
     expect(bodies.get('CONVERT')?.(1, 'in', 'mm', { address: 'Sheet1!A1' })).toBeCloseTo(25.4, 9);
   });
 
+  it('waits for Excel’s runtime where it is late', () => {
+    const { bodies, runtime } = createStandIn();
+    const waiting: (() => void)[] = [];
+    const context = createContext({ Office: { onReady: (ready: () => void) => waiting.push(ready) }, URL, self: {} });
+    runInContext(read('functions.js').toString('utf8'), context, { filename: 'functions.js' });
+    expect(bodies.size).toBe(0);
+    Object.assign(context, { CustomFunctions: runtime });
+    for (const ready of waiting) ready();
+    expect(bodies.size).toBe(functions.length);
+  });
+
   it('describes the same functions in functions.json', () => {
     const json = JSON.parse(read('functions.json').toString('utf8')) as {
       functions: { id: string; helpUrl: string }[];
