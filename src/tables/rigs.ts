@@ -24,6 +24,7 @@ const DEFAULT_CRITICAL_RATIO = 0.3;
 /** x_T of a valve whose maker states none, air (IEC 60534-2-1 typical values lie from 0.5 to 0.8) */
 const DEFAULT_PRESSURE_DROP_RATIO = 0.7;
 
+/** Limits beyond the plain ones are the widest that a rig can mean; they keep every root of the engine within reach. */
 export const PARTS_COLUMNS = {
   rig: {
     header: 'Rig',
@@ -46,21 +47,21 @@ export const PARTS_COLUMNS = {
     synonyms: ['Inside diameter', 'ID', 'Diameter'],
     quantity: 'length',
     unit: 'mm',
-    limit: { above: 0 },
+    limit: { above: 0, atLeast: 0.001, atMost: 2000 },
     description: 'inside diameter',
   },
   length: {
     header: 'Length',
     quantity: 'length',
     unit: 'm',
-    limit: { above: 0 },
+    limit: { above: 0, atLeast: 1e-6, atMost: 100_000 },
     description: 'length of the passage',
   },
   count: {
     header: 'Count',
     synonyms: ['Number', 'Qty', 'Quantity', 'In parallel'],
     quantity: 'number',
-    limit: { atLeast: 1 },
+    limit: { atLeast: 1, atMost: 10_000 },
     whole: true,
     description: 'equal parts in parallel, default 1',
   },
@@ -68,33 +69,33 @@ export const PARTS_COLUMNS = {
     header: 'Coefficient',
     synonyms: ['Discharge coefficient', 'Cd'],
     quantity: 'number',
-    limit: { above: 0, atMost: 1 },
+    limit: { above: 0, atLeast: 0.001, atMost: 1 },
     description: 'discharge coefficient of an opening, default 0.8',
   },
   loss: {
     header: 'Loss',
     synonyms: ['Loss coefficient', 'K'],
     quantity: 'number',
-    limit: { atLeast: 0 },
+    limit: { atLeast: 0, atMost: 1e6 },
     description: 'loss coefficient K of entrance, exit and bends, default 1.5',
   },
   roughness: {
     header: 'Roughness',
     quantity: 'length',
     unit: 'mm',
-    limit: { atLeast: 0 },
+    limit: { atLeast: 0, atMost: 10 },
     description: 'roughness of the wall, default 0.0015 mm (smooth drawn tube)',
   },
   kv: {
     header: 'Kv',
     quantity: 'number',
-    limit: { above: 0 },
+    limit: { above: 0, atLeast: 1e-9, atMost: 1e5 },
     description: 'flow coefficient of a valve, m3/h of water at 1 bar',
   },
   cv: {
     header: 'Cv',
     quantity: 'number',
-    limit: { above: 0 },
+    limit: { above: 0, atLeast: 1e-9, atMost: 1e5 },
     description: 'flow coefficient of a valve, US gal/min of water at 1 psi',
   },
   sonic: {
@@ -102,14 +103,14 @@ export const PARTS_COLUMNS = {
     synonyms: ['C'],
     quantity: 'sonic conductance',
     unit: 'm3/(s Pa)',
-    limit: { above: 0 },
+    limit: { above: 0, atLeast: 1e-18, atMost: 1e-2 },
     description: 'sonic conductance of a valve by ISO 6358',
   },
   criticalRatio: {
     header: 'Critical ratio',
     synonyms: ['b', 'Critical pressure ratio'],
     quantity: 'number',
-    limit: { atLeast: 0, below: 1 },
+    limit: { atLeast: 0, atMost: 0.95 },
     description: 'critical pressure ratio by ISO 6358, default 0.3',
   },
   speed: {
@@ -117,7 +118,7 @@ export const PARTS_COLUMNS = {
     synonyms: ['Pumping speed', 'Rating'],
     quantity: 'volume flow',
     unit: 'L/s',
-    limit: { above: 0 },
+    limit: { above: 0, atLeast: 1e-6, atMost: 1e6 },
     description: 'pumping speed of a pump',
   },
   ultimate: {
@@ -125,7 +126,7 @@ export const PARTS_COLUMNS = {
     synonyms: ['Ultimate pressure', 'Ultimate vacuum', 'Blank-off'],
     quantity: 'pressure',
     unit: 'Pa',
-    limit: { atLeast: 0 },
+    limit: { atLeast: 0, atMost: 1e5 },
     description: 'lowest pressure of a pump, default 0',
   },
   waterLimit: {

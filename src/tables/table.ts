@@ -1,6 +1,6 @@
 import { Fault, type Issue, type Place, raise } from '../faults/issue.ts';
 import { checkNumber, checkReading, type Limit, limitToSI, withinLimit } from '../units/limit.ts';
-import { fromUnit, isUnit, type Quantity, readQuantity } from '../units/quantity.ts';
+import { fromUnit, isUnit, LARGEST_SI, type Quantity, readQuantity } from '../units/quantity.ts';
 import { type Cell, type CellRange, isBlank, isCellError } from './cells.ts';
 
 /** More rows than this is a whole column given by mistake, and is refused before anything is read. */
@@ -151,6 +151,9 @@ function foundColumn(column: Column, index: number, shown: string, headerUnit: s
   return { ...plain, unit, factor, offset, limitSI: limit && limitToSI(limit, defaultUnit, quantity) };
 }
 
+/** counts, coefficients and prices */
+const PLAIN_LIMIT: Limit = { atLeast: -LARGEST_SI, atMost: LARGEST_SI };
+
 function readCell(cell: Cell, found: FoundColumn): number {
   const { column, limitSI } = found;
   const argument = column.header;
@@ -158,6 +161,7 @@ function readCell(cell: Cell, found: FoundColumn): number {
   const { quantity } = column;
   if (quantity === undefined || quantity === 'number') {
     const value = plainNumber(cell, argument);
+    checkNumber(value, PLAIN_LIMIT, argument);
     if (limitSI !== undefined) checkNumber(value, limitSI, argument);
     if (column.whole === true && !Number.isInteger(value)) {
       raise({ kind: 'wrong', argument, found: String(value), allowed: 'a whole number', todo: 'Round it.' });
@@ -235,7 +239,8 @@ export function openTable<K extends string>(
     if (typeof cell === 'number' && Number.isFinite(cell)) {
       const si = column.offset === 0 ? cell * column.factor : cell * column.factor + column.offset;
       const { limitSI } = column;
-      const allowed = limitSI === undefined || withinLimit(si, limitSI);
+      const sized = Math.abs(si) <= LARGEST_SI;
+      const allowed = sized && (limitSI === undefined || withinLimit(si, limitSI));
       if (allowed && (column.column.whole !== true || Number.isInteger(si))) return si;
     }
     return isBlank(cell) ? undefined : attempt(row, key, () => readCell(cell, column));

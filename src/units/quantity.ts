@@ -91,12 +91,26 @@ export function scaleFromSI(unit: string, quantity: Quantity): (si: number) => n
 }
 
 /**
+ * No quantity that is read is larger in SI: 1e9 Pa, m3, s and so on are far beyond anything that is pumped, and keep the
+ * sums of the engine finite.
+ */
+export const LARGEST_SI = 1e9;
+
+/**
  * Reads a cell as a quantity. A bare number, or text without a unit, is in `defaultUnit`; text may carry its own unit and
  * may be compound (`5 ft 6 in`, `1 h 30 min`, `1:30` for a time).
  *
- * Raises `not-a-number` for what holds no number, `wrong` for a bare fraction where the default unit is metric, `unit` for a unit that the quantity does not have.
+ * Raises `not-a-number` for what holds no number, `limit` above `LARGEST_SI`, `wrong` for a bare fraction where the default unit is metric, `unit` for a unit that the quantity does not have.
  */
 export function readQuantity(value: unknown, quantity: Quantity, defaultUnit: string, argument: string): Reading {
+  const reading = readAnyQuantity(value, quantity, defaultUnit, argument);
+  if (Math.abs(reading.si) <= LARGEST_SI) return reading;
+  const { unit } = reading;
+  const [rule, bound] = reading.si > 0 ? (['at most', LARGEST_SI] as const) : (['at least', -LARGEST_SI] as const);
+  return raise({ kind: 'limit', argument, value: reading.value, rule, limit: fromSI(bound, unit, quantity), unit });
+}
+
+function readAnyQuantity(value: unknown, quantity: Quantity, defaultUnit: string, argument: string): Reading {
   if (typeof value === 'number') {
     if (!Number.isFinite(value)) return notANumber(value, quantity, defaultUnit, argument);
     return { si: fromUnit(value, defaultUnit, quantity, argument), value, unit: defaultUnit };
