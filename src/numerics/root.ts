@@ -141,3 +141,51 @@ export function bracketAbove(f: (x: number) => number, low: number, first: numbe
   }
   return Number.NaN;
 }
+
+export interface RisingOptions {
+  /** first guess of the slope of f */
+  readonly slope: number;
+  /** stop when a step is this small; default 1e-12 */
+  readonly absolute?: number;
+  readonly most?: number;
+  readonly count?: WorkCount;
+}
+
+/** A secant slope this many times off the first guess is not believed. */
+const SLOPE_RANGE = 50;
+
+/**
+ * Root of a rising `f` with a slope near `slope` all along, from `start`, without a bracket to begin with: secant
+ * steps, kept inside the bracket that the values so far make. Meant for functions made near-linear by logarithms; a few
+ * evaluations each. Gives the last guess when `most` evaluations (default 100) do not settle it.
+ */
+export function findRisingRoot(f: (x: number) => number, start: number, options: RisingOptions): number {
+  const { slope: guess, absolute = 1e-12, most = 100, count } = options;
+  let low = Number.NEGATIVE_INFINITY;
+  let high = Number.POSITIVE_INFINITY;
+  let x = start;
+  let slope = guess;
+  let before = 0;
+  let valueBefore = 0;
+  for (let used = 0; used < most; used++) {
+    const value = f(x);
+    if (count !== undefined) count.evaluations++;
+    if (value === 0) return x;
+    if (value > 0) high = x;
+    else low = x;
+    if (used > 0 && x !== before) {
+      const secant = (value - valueBefore) / (x - before);
+      // noise at the root, or a bend: the last good slope goes on
+      if (secant > guess / SLOPE_RANGE && secant < guess * SLOPE_RANGE) slope = secant;
+    }
+    before = x;
+    valueBefore = value;
+    const next = x - value / slope;
+    // a step this small is the end, even where rounding puts it outside the bracket
+    if (Math.abs(next - x) <= absolute) return next;
+    const inside = next > low && next < high ? next : 0.5 * (low + high);
+    if (!Number.isFinite(inside)) return x;
+    x = inside;
+  }
+  return x;
+}

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { bracketAbove, findRoot, findRootNewton } from '../../src/numerics/root.ts';
+import { bracketAbove, findRisingRoot, findRoot, findRootNewton } from '../../src/numerics/root.ts';
 
 describe('roots', () => {
   it('finds the root of a steep function in few evaluations', () => {
@@ -34,5 +34,22 @@ describe('roots', () => {
   it('gives an end that is a root itself', () => {
     expect(findRoot((x) => x, 0, 1)).toBe(0);
     expect(findRoot((x) => x - 1, 0, 1)).toBe(1);
+  });
+
+  it('needs no bracket where the slope is roughly known, and few evaluations', () => {
+    // ln(x + x^2) = y with x = e^z: slope in z from 1 to 2; x = (sqrt(1 + 4 e^y) - 1)/2 by hand
+    fc.assert(
+      fc.property(
+        fc.double({ min: -30, max: 30, noNaN: true }),
+        fc.double({ min: -30, max: 30, noNaN: true }),
+        (y, start) => {
+          const count = { evaluations: 0 };
+          const z = findRisingRoot((at) => at + Math.log1p(Math.exp(at)) - y, start, { slope: 1.5, count });
+          const exact = Math.log((2 * Math.exp(y)) / (1 + Math.sqrt(1 + 4 * Math.exp(y))));
+          expect(Math.abs(z - exact)).toBeLessThan(1e-10);
+          expect(count.evaluations).toBeLessThan(20);
+        },
+      ),
+    );
   });
 });

@@ -1,4 +1,4 @@
-import { findRoot, type WorkCount } from '../../numerics/root.ts';
+import { findRisingRoot, type WorkCount } from '../../numerics/root.ts';
 import type { GasState } from '../gas/state.ts';
 
 /**
@@ -66,20 +66,10 @@ export function solveRestriction(
     },
     upstreamPressure(throughput, downstream) {
       if (!(throughput > 0)) return downstream;
-      // ln Q against ln(p1 - p2) is near-linear, slope about 1/2 to 1: widen from the molecular guess until it brackets
+      // ln Q against ln(p1 - p2) is near-linear, slope about 1/2 to 1; molecular flow is the first guess
       const excess = (z: number): number => Math.log(flow(Math.exp(z), downstream) / throughput);
-      let low = Math.log(throughput / speed);
-      let high = low;
-      const start = excess(low);
-      if (start > 0) low -= 1.05 * start;
-      else high -= 1.05 * start;
-      for (let widen = 1; start > 0 ? excess(low) > 0 : excess(high) < 0; widen *= 2) {
-        if (start > 0) low -= widen;
-        else high += widen;
-      }
-      return (
-        downstream + Math.exp(findRoot(excess, low, high, { absolute: 1e-11, relative: 0, ...(count && { count }) }))
-      );
+      const options = { slope: 0.8, absolute: 1e-11, ...(count && { count }) };
+      return downstream + Math.exp(findRisingRoot(excess, Math.log(throughput / speed), options));
     },
   };
 }

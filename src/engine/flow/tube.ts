@@ -1,4 +1,4 @@
-import type { WorkCount } from '../../numerics/root.ts';
+import { findRisingRoot, type WorkCount } from '../../numerics/root.ts';
 import type { GasState } from '../gas/state.ts';
 import { churchill } from './friction.ts';
 import { chokedExit, inertiaWeight } from './inertia.ts';
@@ -124,28 +124,10 @@ function reynoldsFor(
   down: number,
   upstreamOf: (re: number, downstream: number) => number,
 ): number {
-  // laminar friction alone bounds the flow: inertia, losses and turbulence only lower it
+  // laminar friction alone: inertia, losses and turbulence only lower the flow
   const free = pullAt(t, up, panelOfDelta(up)) - (down > 0 ? pullAt(t, down, panelOfDelta(down)) : 0);
-  let high = 0.25 * free;
-  let low = 0;
-  let x = high;
+  // the logarithm of the pressure difference rises with that of Re, slope about 1/2 to 2
   const wanted = up - down;
-  // in terms of the pressure difference: near-linear in the logarithms, slope between 1 and 2
-  let before = 0;
-  let beforeExcess = 0;
-  for (let step = 0; step < MOST_STEPS; step++) {
-    const difference = upstreamOf(x, down) - down;
-    const excess = Math.log(difference / wanted);
-    if (excess >= 0) high = x;
-    else low = x;
-    const logX = Math.log(x);
-    const slope = before === 0 || excess === beforeExcess ? 1.5 : (excess - beforeExcess) / (logX - before);
-    before = logX;
-    beforeExcess = excess;
-    let next = x * Math.exp(-excess / slope);
-    if (!(next >= low && next <= high)) next = low > 0 ? Math.sqrt(low * high) : 0.5 * high;
-    if (Math.abs(next - x) <= 1e-11 * x || !(Math.abs(excess) > 0)) return next;
-    x = next;
-  }
-  return x;
+  const excess = (x: number): number => Math.log((upstreamOf(Math.exp(x), down) - down) / wanted);
+  return Math.exp(findRisingRoot(excess, Math.log(0.25 * free), { slope: 1, absolute: 1e-11 }));
 }

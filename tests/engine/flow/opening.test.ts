@@ -89,7 +89,7 @@ describe('openings and valves obey the laws of the trade', () => {
     fc.assert(
       fc.property(between(1e-4, 0.05), between(1, 3), pressures, ratios, (bore, wider, p, ratio) => {
         const flow = (b: number): number => preparePassage(opening(b, 1), air).throughput(p, ratio * p);
-        expect(flow(bore * wider)).toBeGreaterThanOrEqual(flow(bore));
+        expect(flow(bore * wider)).toBeGreaterThanOrEqual(flow(bore) * (1 - 1e-12));
         const nozzle = chokedConstant(air.heatCapacityRatio) * (Math.PI / 4) * bore ** 2 * p * Math.sqrt(rt);
         expect(flow(bore)).toBeLessThanOrEqual(nozzle * (1 + 1e-12));
       }),
@@ -140,16 +140,21 @@ describe('limits of an opening', () => {
 });
 
 describe('work of an opening', () => {
-  it('solves for the upstream pressure in at most a dozen evaluations', () => {
+  it('solves for the upstream pressure in at most eight evaluations, fewer than five on average', () => {
     const count = { evaluations: 0 };
+    let total = 0;
+    let solves = 0;
     for (const passage of [opening(0.003), { kind: 'valve', kv: 0.5, pressureDropRatio: 0.7 } as const]) {
       const ready = preparePassage(passage, air, count);
       for (let q = 1e-10; q < 1e3; q *= 1.7)
         for (const down of [0, q, 1e3 * q]) {
           count.evaluations = 0;
           ready.upstreamPressure(q, down);
-          expect(count.evaluations).toBeLessThanOrEqual(14);
+          expect(count.evaluations).toBeLessThanOrEqual(8);
+          total += count.evaluations;
+          solves++;
         }
     }
+    expect(total / solves).toBeLessThan(5);
   });
 });
