@@ -60,7 +60,7 @@ export type Issue =
   /** A pressure that a rig cannot reach. */
   | { readonly kind: 'out-of-reach'; readonly targetPa: number; readonly lowestPa: number; readonly because: string }
   | { readonly kind: 'no-pump'; readonly rig: string }
-  | { readonly kind: 'no-solution'; readonly what: string; readonly reason: string; readonly todo: string }
+  | { readonly kind: 'no-solution'; readonly reason: string; readonly todo: string }
   /** An argument cell holds an error value itself. */
   | { readonly kind: 'cell-error'; readonly argument: string; readonly code: string }
   /** Outside the range where a model holds. */

@@ -133,7 +133,7 @@ export function wordsOf(issue: Issue): Words {
         todo: 'Put one row of kind pump first, then the parts in order from the pump to the system.',
       };
     case 'no-solution':
-      return { what: `There is no ${issue.what}: ${issue.reason}.`, todo: issue.todo };
+      return { what: `${capital(issue.reason)}.`, todo: issue.todo };
     case 'cell-error':
       return {
         what: `${capital(issue.argument)} holds the error ${issue.code}.`,

@@ -164,7 +164,7 @@ function lift(fn: CellFunction, fixed: Values, lifted: readonly Lifted[]): Outco
         if (found === undefined) {
           const reason = `${argumentName(key)} has fewer cells than another argument`;
           const todo = 'Give ranges of one size.';
-          raise({ kind: 'no-solution', what: 'value for this cell', reason, todo });
+          raise({ kind: 'no-solution', reason, todo });
         }
         values[key] = readOne(key, parameter, found.cell);
       }

@@ -18,7 +18,7 @@ const ONE_OF_EACH: { readonly [K in Issue['kind']]: Issue & { readonly kind: K }
   order: { kind: 'order', upper: 'inlet', upperValue: 10, lower: 'outlet', lowerValue: 20, unit: 'Pa' },
   'out-of-reach': { kind: 'out-of-reach', targetPa: 1, lowestPa: 2.7, because: 'of the pump’s ultimate pressure' },
   'no-pump': { kind: 'no-pump', rig: 'small' },
-  'no-solution': { kind: 'no-solution', what: 'pump', reason: 'this rig alone takes 40 min', todo: 'Widen the hose.' },
+  'no-solution': { kind: 'no-solution', reason: 'this rig alone takes 40 min', todo: 'Widen the hose.' },
   'cell-error': { kind: 'cell-error', argument: 'bore', code: '#REF!' },
   'model-range': { kind: 'model-range', model: 'viscosity', argument: 'T', value: 9, min: 200, max: 600, unit: 'K' },
   arguments: { kind: 'arguments', function: 'GAS', given: 5, most: 3 },

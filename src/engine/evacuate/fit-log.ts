@@ -53,7 +53,6 @@ export function fitBoreToLog(rig: Rig, gas: GasState, partIndex: number, volume:
   if (best <= 0 || best >= COARSE_POINTS - 1)
     raise({
       kind: 'no-solution',
-      what: 'Bore',
       reason: `no bore of this part between ${LEAST_BORE * 1e3} and ${WIDEST_BORE * 1e3} mm pulls down as the log says: it fits best at ${
         best <= 0 ? 'the narrow' : 'the wide'
       } end`,

@@ -39,7 +39,6 @@ export function pumpNeeded(rig: PreparedRig, demand: PumpDemand): number {
   if (fastest > time)
     raise({
       kind: 'no-solution',
-      what: 'Pump speed',
       reason: `no pump can: this rig alone takes ${roundedMinutes(fastest)} min`,
       todo: 'Allow more minutes, or swap the part with the largest share of the loss (RIG.PROFILE).',
     });

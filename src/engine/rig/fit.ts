@@ -66,7 +66,6 @@ export function fitBoreToReading(
   if (!(reading >= least && reading <= most))
     raise({
       kind: 'no-solution',
-      what: 'Bore',
       reason: `the meter reads between ${litres(least)} L/s (bore ${LEAST_BORE * 1e3} mm) and ${litres(most)} L/s (bore ${
         WIDEST_BORE * 1e3
       } mm), whatever the bore of this part; it was to read ${litres(reading)} L/s`,
