@@ -38,8 +38,9 @@ export function throughputFrom(rig: PreparedRig, systemPressure: number): number
   const miss = (v: number): number => Math.log((systemPressureAt(rig, Math.exp(v)) - rig.ultimate) / whole);
   const high = Math.log(whole);
   const below = bracketAbove((down) => -miss(high - down), 0, 1);
-  const v = Number.isNaN(below) ? high : findRoot(miss, high - below, high, { absolute: TOLERANCE, relative: 0 });
-  return pumpThroughputAt(rig.pump, rig.ultimate, Math.exp(Number.isNaN(v) ? high : v));
+  const v = Number.isNaN(below) ? below : findRoot(miss, high - below, high, { absolute: TOLERANCE, relative: 0 });
+  // no root: the rig is so narrow that nothing gets through
+  return Number.isNaN(v) ? 0 : pumpThroughputAt(rig.pump, rig.ultimate, Math.exp(v));
 }
 
 /**

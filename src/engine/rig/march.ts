@@ -1,3 +1,4 @@
+import { raise } from '../../faults/issue.ts';
 import type { Leg, PartStage, PreparedRig } from './prepare.ts';
 import { pumpThroughputAt } from './pump.ts';
 import { splitFlow } from './split.ts';
@@ -82,4 +83,16 @@ export function marchFrom(rig: PreparedRig, excess: number): March {
 /** The working point for a pump inlet pressure (Pa). At or below the ultimate pressure nothing flows. */
 export function march(rig: PreparedRig, pumpInletPressure: number): March {
   return marchFrom(rig, Math.max(0, pumpInletPressure - rig.ultimate));
+}
+
+/** Raises the fault of a rig in which no pressure drives gas through some part, with the part's name. */
+export function raiseBlocked(rig: PreparedRig, excess: number): never {
+  const part = marchFrom(rig, excess).parts.find((flow) => !Number.isFinite(flow.upstream))?.stage.part;
+  return raise({
+    kind: 'wrong',
+    argument: part === undefined ? `rig "${rig.rig.name}"` : `part "${part.name}" of rig "${rig.rig.name}"`,
+    found: 'so narrow that no flow through it can be counted',
+    allowed: 'a passage that gas gets through',
+    todo: 'Check its bore, length or flow coefficient, and their units.',
+  });
 }

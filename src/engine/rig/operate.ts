@@ -1,6 +1,6 @@
 import { raise } from '../../faults/issue.ts';
-import type { RigCurve } from './curve.ts';
-import { type March, march, marchFrom } from './march.ts';
+import { CURVE_TOP, type RigCurve } from './curve.ts';
+import { type March, march, marchFrom, raiseBlocked } from './march.ts';
 import type { PreparedRig } from './prepare.ts';
 import { pumpExcess } from './pump.ts';
 import { excessConductance, throughputSlope } from './speed.ts';
@@ -33,7 +33,8 @@ export function operateAt(curve: RigCurve, systemPressure: number): March {
 /**
  * True pressure at the system (Pa) while a gauge at the pump inlet reads `reading` (Pa) during a pull-down.
  *
- * @throws out-of-reach where the reading is at or below the pump's ultimate pressure
+ * @throws out-of-reach where the reading is at or below the pump's ultimate pressure; model-range where the system
+ * would have to stand above the top of the curve
  */
 export function systemPressureBehindGauge(rig: PreparedRig, reading: number): number {
   if (reading <= rig.ultimate)
@@ -43,5 +44,17 @@ export function systemPressureBehindGauge(rig: PreparedRig, reading: number): nu
       lowestPa: rig.ultimate,
       because: 'a gauge at the pump never reads less than the ultimate pressure of the pump',
     });
-  return march(rig, reading).system;
+  const { system } = march(rig, reading);
+  if (!Number.isFinite(system)) raiseBlocked(rig, reading - rig.ultimate);
+  if (system > CURVE_TOP)
+    raise({
+      kind: 'model-range',
+      model: 'the rig',
+      argument: 'Pressure at the system',
+      value: system,
+      min: rig.ultimate,
+      max: CURVE_TOP,
+      unit: 'Pa',
+    });
+  return system;
 }

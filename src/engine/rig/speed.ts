@@ -38,7 +38,7 @@ function inside(curve: RigCurve, pressure: number): number {
   if (!(pressure <= CURVE_TOP))
     raise({
       kind: 'model-range',
-      model: 'The rig curve',
+      model: 'the rig',
       argument: 'Pressure',
       value: pressure,
       min: curve.ultimate,

@@ -1,7 +1,6 @@
-import { raise } from '../../faults/issue.ts';
 import { hermite } from '../../numerics/interpolate.ts';
 import { CURVE_TOP, type RigCurve } from './curve.ts';
-import { systemPressureAt } from './march.ts';
+import { raiseBlocked, systemPressureAt } from './march.ts';
 import type { PreparedRig } from './prepare.ts';
 import { pumpThroughputAt } from './pump.ts';
 import { thetaWithin } from './speed.ts';
@@ -45,7 +44,7 @@ function slopesOf(x: ArrayLike<number>, y: ArrayLike<number>): Float64Array {
  * Builds the curve of a prepared rig.
  *
  * @returns a table good to a relative 1e-3 in S_eff and better from 1e-3 Pa to `CURVE_TOP`
- * @throws a fault if a part gives no finite pressure
+ * @throws a fault that names the part through which no pressure drives gas
  */
 export function rigCurve(rig: PreparedRig): RigCurve {
   const ultimate = rig.ultimate;
@@ -58,8 +57,7 @@ export function rigCurve(rig: PreparedRig): RigCurve {
     // (system - inlet) + excess instead of system - ultimate keeps the digits of a small excess
     const x = Math.log(system - (ultimate + excess) + excess);
     const lnK = Math.log(throughput) - x;
-    if (!Number.isFinite(x) || !Number.isFinite(lnK))
-      raise({ kind: 'internal', detail: `no pressure in front of rig ${rig.rig.name} at inlet excess ${excess} Pa` });
+    if (!Number.isFinite(x) || !Number.isFinite(lnK)) raiseBlocked(rig, excess);
     return { v, x, lnK };
   };
 

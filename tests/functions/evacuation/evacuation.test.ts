@@ -155,7 +155,7 @@ describe('PUMP.NEEDED', () => {
   });
 
   it('says how long the rig alone takes where no pump can do it', () => {
-    expectFault('#N/A', /no pump can: this rig alone takes [\d.]+ min/, 'PUMP.NEEDED', 20, PARTS, 'fitted', 5);
+    expectFault('#N/A', /no pump can: this rig alone takes [\d.]+ min/i, 'PUMP.NEEDED', 20, PARTS, 'fitted', 5);
   });
 });
 
