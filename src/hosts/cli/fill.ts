@@ -38,11 +38,12 @@ export async function fillCommand(book: string, { output, values }: FillOptions)
   await refuseSameFile(book, output);
   await refuseBadTarget(output);
   const progress = progressOn(process.stderr);
-  const calculator = createNodeCalculator();
+  let calculator: Calculator | undefined;
   try {
     progress.stage(0);
     const read = await readBook(book);
     const losses = lossesOf(read);
+    calculator = createNodeCalculator();
     progress.stage(1);
     calculator.load(read.snapshot);
     await calculator.recalculate();
@@ -56,7 +57,7 @@ export async function fillCommand(book: string, { output, values }: FillOptions)
     return report(faults);
   } finally {
     progress.end();
-    calculator.dispose();
+    calculator?.dispose();
   }
 }
 
