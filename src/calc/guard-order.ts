@@ -175,7 +175,7 @@ export function guardOrder(
       engine.FORMULA_REF_TO_ARRAY_CACHE.clear();
       config._forceCalculate = false;
       config.loadDirtyRangesAndExcludedCell(dirty, {});
-      await calculate._apply(true);
+      if ((await calculate._apply(true)) == null) return undefined;
     }
     throw new Error(`spilled ranges still change their size after ${MOST_PASSES} passes`);
   }

@@ -15,6 +15,9 @@
  * That registers the executors and their descriptions (autocomplete and argument hints come from the function service),
  * takes out functions that would fetch, and puts the guards in. Cells keep what was typed; nothing is rewritten.
  *
+ * The sheet's own plugins calculate only formulas without a stored value when a workbook opens; circles and spills of a
+ * saved workbook need the whole: `UniverSheetsCorePreset({ formula: { initialFormulaComputing: 0 } })` (forced).
+ *
  * **Words of errors**: `narrows.messages.at(place)` has the words of a cell's own error, replaced on every calculation;
  * `messages.onChange(listener)` tells when to look again. An error that came from another cell, or from an ordinary
  * function, has none: `createExplainer(modules, injector, messages, reader).cell(place, code)` then traces it and always

@@ -54,7 +54,8 @@ export function installNarrows(
     failure = error;
   });
   const done = injector.get(engine.ICalculateFormulaService).executionCompleteListener$.subscribe(() => {
-    messages.changed();
+    // listeners read cells: the sheet takes the results over in this turn, before them
+    setTimeout(messages.changed, 0);
   });
   return {
     messages,

@@ -1,9 +1,8 @@
 import type { Calculator } from '../../calc/calculator.ts';
 import { type Answer, isTable } from '../../calc/evaluate.ts';
 import { cellName } from '../../calc/formula-text.ts';
-import { createNodeCalculator } from '../../calc/node.ts';
 import { asTyped } from '../../workbook/prefixes.ts';
-import { readBook } from './book.ts';
+import type { Book } from '../../workbook/read.ts';
 import { exitStatus, Refusal } from './exit.ts';
 import { lineBatches } from './lines.ts';
 import { plainText, printable, printed, tableText } from './printing.ts';
@@ -48,9 +47,14 @@ async function manyFormulas(evaluate: Evaluate): Promise<number> {
   return failed ? exitStatus.cellError : exitStatus.ok;
 }
 
-async function withBook(calculator: Calculator, { book, sheet }: CellOptions): Promise<Evaluate> {
-  if (book !== undefined) {
-    calculator.load((await readBook(book)).snapshot);
+/** The formulas' surroundings: an empty sheet, or a workbook worked out. */
+async function surroundings(
+  calculator: Calculator,
+  book: Book | undefined,
+  sheet: string | undefined,
+): Promise<Evaluate> {
+  if (book) {
+    calculator.load(book.snapshot);
     await calculator.recalculate();
   }
   if (sheet !== undefined && !calculator.sheets().includes(sheet)) {
@@ -64,9 +68,11 @@ async function withBook(calculator: Calculator, { book, sheet }: CellOptions): P
 export async function cellCommand(formula: string | undefined, options: CellOptions): Promise<number> {
   if (options.lines && formula !== undefined) throw new Refusal('give a formula or --lines, not both');
   if (!options.lines && formula === undefined) throw new Refusal('give a formula, or --lines to read formulas');
+  const book = options.book === undefined ? undefined : await (await import('./book.ts')).readBook(options.book);
+  const { createNodeCalculator } = await import('../../calc/node.ts');
   const calculator = createNodeCalculator();
   try {
-    const evaluate = await withBook(calculator, options);
+    const evaluate = await surroundings(calculator, book, options.sheet);
     return await (formula === undefined
       ? manyFormulas(evaluate)
       : oneFormula(evaluate, formula, options.json ?? false));

@@ -1,10 +1,12 @@
 import { Command, CommanderError } from 'commander';
-import { type CellOptions, cellCommand } from './cell.ts';
+import type { CellOptions } from './cell.ts';
 import { exitStatus, Refusal } from './exit.ts';
-import { type ListOptions, listCommand } from './list.ts';
-import { openCommand } from './open.ts';
+import type { ListOptions } from './list.ts';
 
-/** The command tree. Each command returns the exit status; what it prints goes through the two streams. */
+/**
+ * The command tree. Each command returns the exit status; what it prints goes through the two streams. A command's own
+ * modules are loaded when it is called, so that none waits for the others'.
+ */
 export async function run(args: readonly string[]): Promise<number> {
   let status: number = exitStatus.ok;
   const program = new Command('narrows')
@@ -21,6 +23,7 @@ export async function run(args: readonly string[]): Promise<number> {
     .option('-j, --json', 'print JSON, numbers in full')
     .option('-l, --lines', 'read one formula a line, print one JSON line for each')
     .action(async (formula: string | undefined, options: CellOptions) => {
+      const { cellCommand } = await import('./cell.ts');
       status = await cellCommand(formula, options);
     });
 
@@ -29,14 +32,23 @@ export async function run(args: readonly string[]): Promise<number> {
     .description('print the functions')
     .option('-j, --json', 'print JSON')
     .action(async (options: ListOptions) => {
+      const { listCommand } = await import('./list.ts');
       status = await listCommand(options);
     });
+
+  if (!['cell', 'list', 'open'].includes(args[0] ?? '')) {
+    const { addFillCommand } = await import('./fill.ts');
+    addFillCommand(program, (result) => {
+      status = result;
+    });
+  }
 
   program
     .command('open')
     .description('start the embedded sheet')
     .argument('[book]', 'a workbook to open')
     .action(async (book: string | undefined) => {
+      const { openCommand } = await import('./open.ts');
       status = await openCommand(book);
     });
 

@@ -1,0 +1,179 @@
+import { createRequire } from 'node:module';
+import type { Workbook } from '@univerjs/core';
+import { afterEach, expect, test } from 'vitest';
+import { createExplainer } from '../../src/calc/explain.ts';
+import { installNarrows } from '../../src/calc/install.ts';
+import { loadUniver } from '../../src/calc/univer-node.ts';
+import { createWorkbookReader } from '../../src/calc/workbook-reader.ts';
+import { type Content, call, functions, spot, workbook } from './fixture.ts';
+
+/**
+ * A sheet that is edited cell by cell, with the plugins that the page uses: after each edit only what depends on it is
+ * calculated again.
+ */
+const require = createRequire(import.meta.url);
+const open: { dispose(): void }[] = [];
+afterEach(() => {
+  for (const univer of open.splice(0)) univer.dispose();
+});
+
+async function editor(cells: Record<string, Content>, rows = 1000) {
+  const modules = loadUniver();
+  const { core, engine } = modules;
+  const { UniverSheetsPlugin } = require('@univerjs/sheets') as typeof import('@univerjs/sheets');
+  const { UniverSheetsFormulaPlugin } =
+    require('@univerjs/sheets-formula') as typeof import('@univerjs/sheets-formula');
+  const univer = new core.Univer({
+    locale: core.LocaleType.EN_US,
+    locales: { [core.LocaleType.EN_US]: {} },
+    logLevel: core.LogLevel.SILENT,
+  });
+  open.push(univer);
+  univer.registerPlugin(engine.UniverFormulaEnginePlugin, {});
+  univer.registerPlugin(UniverSheetsPlugin, {});
+  univer.registerPlugin(UniverSheetsFormulaPlugin, {});
+  const book: Workbook = univer.createUnit(core.UniverInstanceType.UNIVER_SHEET, workbook({ S: {} }, {}, rows));
+  const injector = univer.__getInjector();
+  const { messages } = installNarrows(modules, injector, functions, call);
+  const commands = injector.get(core.ICommandService);
+  const reader = createWorkbookReader(core, () => book, injector.get(engine.FormulaDataModel));
+  const explainer = createExplainer(modules, injector, messages, reader);
+  const place = (address: string) => ({ unitId: book.getUnitId(), sheetId: 'id-S', ...spot(address) });
+
+  /** The end of the next calculation; the sheet takes its results over in the same turn. */
+  const calculated = (): Promise<void> =>
+    new Promise((resolve) => {
+      const stop = messages.onChange(() => {
+        stop();
+        setTimeout(resolve, 20);
+      });
+    });
+
+  async function type(edits: Record<string, Content>): Promise<void> {
+    const done = calculated();
+    const value: Record<number, Record<number, object>> = {};
+    for (const [address, content] of Object.entries(edits)) {
+      const { row, column } = spot(address);
+      const line = value[row] ?? {};
+      value[row] = line;
+      line[column] =
+        content === null
+          ? { v: null, f: null, si: null, p: null }
+          : typeof content === 'string' && content.startsWith('=')
+            ? { f: content, v: null, si: null }
+            : { v: content, f: null, si: null, t: typeof content === 'number' ? 2 : 1 };
+    }
+    const params = { unitId: book.getUnitId(), subUnitId: 'id-S', cellValue: value };
+    await commands.executeCommand('sheet.mutation.set-range-values', params);
+    await done;
+  }
+
+  await calculated();
+  await type(cells);
+  return {
+    type,
+    at: (address: string): unknown => {
+      const cell = reader.cellAt(place(address));
+      return typeof cell === 'object' && cell !== null ? cell.error : cell;
+    },
+    words: (address: string): string => {
+      const cell = reader.cellAt(place(address));
+      return typeof cell === 'object' && cell !== null ? explainer.cell(place(address), cell.error) : '';
+    },
+    formula: (address: string): string | undefined => reader.formulaAt(place(address)),
+  };
+}
+
+test('what depends on an edited cell follows it, and words of errors come and go', async () => {
+  const { type, at, words } = await editor({ A1: 2, B1: '=NARROWS.TEST.TWICE(A1)', C1: '=B1+1' });
+  expect([at('B1'), at('C1')]).toEqual([4, 5]);
+  await type({ A1: 'two' });
+  expect([at('B1'), at('C1')]).toEqual(['#VALUE!', '#VALUE!']);
+  expect(words('B1')).toBe('Value is no number.');
+  expect(words('C1')).toBe('S!B1 holds #VALUE!: Value is no number.');
+  await type({ A1: 3 });
+  expect([at('B1'), at('C1'), words('B1')]).toEqual([6, 7, '']);
+});
+
+test('a circle that is typed in is an error in all its cells, and breaking it brings the numbers back', async () => {
+  const { type, at, words, formula } = await editor({ A1: '=B1+1', B1: 5, D1: '=A1*2' });
+  expect([at('A1'), at('D1')]).toEqual([6, 12]);
+  await type({ B1: '=A1+1' });
+  expect([at('A1'), at('B1'), at('D1')]).toEqual(['#REF!', '#REF!', '#REF!']);
+  expect(words('A1')).toContain('S!B1');
+  expect(formula('B1')).toBe('=A1+1');
+  await type({ B1: 7 });
+  expect([at('A1'), at('B1'), at('D1')]).toEqual([8, 7, 16]);
+});
+
+test('a circle typed in through the cells of a spill is found', async () => {
+  const { type, at } = await editor({ A1: '=SEQUENCE(3)+D1', D1: 1 });
+  expect([at('A1'), at('A3')]).toEqual([2, 4]);
+  await type({ D1: '=A3' });
+  expect([at('A1'), at('D1'), at('A3')]).toEqual(['#REF!', '#REF!', null]);
+  await type({ D1: 2 });
+  expect([at('A1'), at('A3'), at('D1')]).toEqual([3, 5, 2]);
+});
+
+test('a marked spilled range follows its formula, and the cell keeps what was typed', async () => {
+  const { type, at, formula, words } = await editor({ A1: 3, C1: '=SEQUENCE(A1)', E1: '=SUM(C1#)', F1: '=C1#' });
+  expect([at('E1'), at('F3'), at('F4')]).toEqual([6, 3, null]);
+  await type({ A1: 4 });
+  expect([at('E1'), at('F4')]).toEqual([10, 4]);
+  await type({ A1: 2 });
+  expect([at('E1'), at('F2'), at('F3')]).toEqual([3, 2, null]);
+  await type({ C1: 9 });
+  expect([at('E1'), at('F1')]).toEqual(['#REF!', '#REF!']);
+  expect(words('E1')).toContain('S!C1');
+  await type({ C1: '=SEQUENCE(5)' });
+  expect([at('E1'), at('F5')]).toEqual([15, 5]);
+  expect([formula('E1'), formula('F1')]).toEqual(['=SUM(C1#)', '=C1#']);
+});
+
+test('look-ups into a spilled table follow it when it changes and when it shrinks', async () => {
+  const { type, at } = await editor(
+    {
+      A1: 1,
+      A2: 300,
+      C1: '=NARROWS.TEST.GRID(A2,3,A1)',
+      G1: '=MATCH(250*A1,C1:C400,0)',
+      G2: '=VLOOKUP(250*A1,C1:E400,3,FALSE)',
+      G3: '=XLOOKUP(250*A1,C1:C400,D1:D400,"none")',
+      G4: '=COUNTIF(C1:C400,">=0")',
+      G5: '=SUM(C1:C400)',
+    },
+    500,
+  );
+  expect([at('G1'), at('G2'), at('G3'), at('G4'), at('G5')]).toEqual([251, 250.02, 250.01, 300, 44850]);
+  await type({ A1: 2 });
+  expect([at('G1'), at('G2'), at('G3'), at('G4'), at('G5')]).toEqual([251, 500.04, 500.02, 300, 89700]);
+  await type({ A2: 100 });
+  expect([at('G1'), at('G3'), at('G4'), at('G5')]).toEqual(['#N/A', 'none', 100, 9900]);
+});
+
+test('a spill that becomes a single value leaves nothing behind', async () => {
+  const { type, at } = await editor({ A1: 1, C1: '=IF(A1=1,SEQUENCE(4),7)', E1: '=SUM(C1:C9)' });
+  expect(at('E1')).toBe(10);
+  await type({ A1: 0 });
+  expect([at('C1'), at('C2'), at('E1')]).toEqual([7, null, 7]);
+  await type({ A1: 1 });
+  expect([at('C1'), at('C4'), at('E1')]).toEqual([1, 4, 10]);
+});
+
+test('text in the way of a spill is an error in words until it is cleared', async () => {
+  const { type, at, words } = await editor({ A1: '=SEQUENCE(3)', C1: '=SUM(A1:A3)' });
+  expect(at('C1')).toBe(6);
+  await type({ A2: 'in the way' });
+  expect([at('A1'), at('A2'), at('A3')]).toEqual(['#SPILL!', 'in the way', null]);
+  expect(words('A1')).toContain('3 × 1');
+  await type({ A2: null });
+  expect([at('A1'), at('A3'), at('C1')]).toEqual([1, 3, 6]);
+});
+
+test('a chain of spills follows an edit at its start', async () => {
+  const { type, at } = await editor({ A1: 3, G1: '=SEQUENCE(A1)', E1: '=G2:G3+1', C1: '=E1#*10', B1: '=SUM(C1:C9)' });
+  expect([at('E1'), at('C2'), at('B1')]).toEqual([3, 40, 70]);
+  await type({ A1: 2 });
+  // G3 is blank now: E = 3, 1
+  expect([at('E1'), at('E2'), at('C2'), at('B1')]).toEqual([3, 1, 10, 40]);
+});
