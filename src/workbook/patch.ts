@@ -7,10 +7,11 @@ export type Stored = number | string | boolean | null | { readonly error: string
 export interface CellPatch {
   readonly value: Stored;
   /**
-   * Formula beside the value: `keep` the one of the file, `none`, or another one. `range` is what an array formula fills;
+   * Formula beside the value: `keep` the one of the file, `none`, or another one; without a text, the text of the file
+   * with a new range and mark. `range` is what an array formula fills;
    * `mark` is the index of the cell metadata that makes it spill, none for the older kind that is tied to its range.
    */
-  readonly formula: 'keep' | 'none' | { readonly text: string; readonly range?: string; readonly mark?: number };
+  readonly formula: 'keep' | 'none' | { readonly text?: string; readonly range?: string; readonly mark?: number };
   /** index of a cell format that replaces the one in the file */
   readonly format?: number;
 }
@@ -140,7 +141,7 @@ function cellXml(prefix: string, spot: string, given: string | undefined, inside
   } else {
     mark = formula.mark;
     const array = formula.range === undefined ? '' : ` t="array" ref="${formula.range}"`;
-    body = `<${prefix}f${array}>${escapeXml(formula.text)}</${prefix}f>`;
+    body = `<${prefix}f${array}>${formula.text === undefined ? keptText(inside) : escapeXml(formula.text)}</${prefix}f>`;
   }
   const [type, value] = storedXml(change.value, prefix);
   if (body === '' && value === '' && format === undefined) return '';
@@ -151,6 +152,11 @@ function cellXml(prefix: string, spot: string, given: string | undefined, inside
 
 function keptFormula(inside: string): string {
   return /<((?:\w+:)?)f(?=[\s/>])[^>]*?(?:\/>|>[\s\S]*?<\/\1f\s*>)/.exec(inside)?.[0] ?? 'none';
+}
+
+/** The formula's text as it stands in the file, escapes included. */
+function keptText(inside: string): string {
+  return /<((?:\w+:)?)f(?=[\s/>])[^>]*>([\s\S]*?)<\/\1f\s*>/.exec(inside)?.[2] ?? '';
 }
 
 /** A value as the cell's type and its element (ISO/IEC 29500-1 §18.18.11). */

@@ -11,6 +11,8 @@ import { asTyped } from './prefixes.ts';
 import { sheetFrame } from './sheet-frame.ts';
 import { shifted } from './shift.ts';
 import { sheetStyle } from './styles.ts';
+import { type NamedTables, namedTables, withRanges } from './tables.ts';
+import { tokens } from './tokens.ts';
 
 /** A formula that fills a range: what the file says of it. Rows and columns count from 0. */
 export interface FilledRange {
@@ -78,6 +80,7 @@ export async function readWorkbook(bytes: Uint8Array, limits: Limits = LIMITS): 
 function bookOf(parts: Parts, layout: Layout, file: FileWorkbook): Book {
   const date1904 = file.dateSystem === '1904';
   const looks = lookTable(THEME_ORDER.map((at) => file.themeColors?.[at] ?? '000000'));
+  const tables = namedTables(file.sheets);
   const sheets: BookSheet[] = [];
   const data: IWorkbookData['sheets'] = {};
   const order: string[] = [];
@@ -87,7 +90,7 @@ function bookOf(parts: Parts, layout: Layout, file: FileWorkbook): Book {
     const known = layout.sheets.find((candidate) => candidate.name === sheet.name);
     if (known?.part === undefined) continue;
     const id = `sheet-${order.length + 1}`;
-    const { cellData, filled, shared, columns } = cellsOf(sheet.rows, sheet.cells, looks.id, date1904);
+    const { cellData, filled, shared, columns } = cellsOf(sheet.rows, sheet.cells, looks.id, date1904, tables);
     data[id] = {
       ...sheetFrame(sheet),
       id,
@@ -140,6 +143,7 @@ function cellsOf(
   details: ReadonlyMap<string, FileCell> | undefined,
   lookId: (cell: FileCell | undefined) => string | undefined,
   date1904: boolean,
+  tables: NamedTables,
 ) {
   const filled: FilledRange[] = [];
   const shared: Spot[] = [];
@@ -153,7 +157,9 @@ function cellsOf(
       const cell = plain(value, date1904);
       const look = lookId(detail);
       if (look !== undefined) cell.s = look;
-      const formula = detail === undefined ? undefined : formulaOf(detail, row, column, masters);
+      const given = detail === undefined ? undefined : formulaOf(detail, row, column, masters);
+      // The calculation has no other workbooks: such a cell keeps the value that the file has for it.
+      const formula = given === undefined || leadsOutside(given) ? undefined : withRanges(given, tables, row);
       if (detail !== undefined && formula !== undefined) {
         cell.f = formula;
         if (detail.formulaType === 'shared') shared.push({ row, column });
@@ -194,6 +200,16 @@ function formulaOf(
   }
   const master = index === undefined ? undefined : masters.get(index);
   return master === undefined ? undefined : shifted(master.formula, row - master.row, column - master.column);
+}
+
+/** True for a formula that refers to another workbook: `[1]Sheet!A1`, `'[1]Pipe runs'!A1`. */
+function leadsOutside(formula: string): boolean {
+  if (!formula.includes('[')) return false;
+  return tokens(formula).some(
+    ({ kind, text }, index, list) =>
+      (kind === 'sheet' && /\[\d+\]/.test(text)) ||
+      (kind === 'bracket' && /^\[\d+\]$/.test(text) && list[index - 1]?.kind !== 'name'),
+  );
 }
 
 function fills(cell: FileCell, row: number, column: number): Block | undefined {

@@ -63,6 +63,7 @@ function sheetPatch(
   for (const spill of results.spills) {
     if (spill.sheet === sheet.name) spills.set(`${spill.range.startRow},${spill.range.startColumn}`, spill);
   }
+  const shared = new Set(sheet.shared.map((spot) => `${spot.row},${spot.column}`));
   const filled = new Map(sheet.filled.map((range) => [`${range.row},${range.column}`, range]));
 
   // Values that the file stored in filled ranges are gone unless they are filled again.
@@ -96,7 +97,8 @@ function sheetPatch(
         ? range.block
         : (spill?.range ?? { startRow: row, startColumn: column, endRow: row, endColumn: column });
       const cellMark = tied ? undefined : spillingMark();
-      const formula = { text: asStored(cell.f), range: blockName(block) };
+      const own = was?.f === cell.f && !shared.has(key);
+      const formula = { ...(own ? {} : { text: asStored(cell.f) }), range: blockName(block) };
       put(row, column, { value, formula: cellMark === undefined ? formula : { ...formula, mark: cellMark } });
       if (range === undefined) formulasChange = true;
     }

@@ -123,6 +123,20 @@ describe('a formula that spills', () => {
     );
   });
 
+  it('keeps its text to the letter, tables that it names included', async () => {
+    const file = bareFile({
+      sheets: [
+        {
+          name: 'Units',
+          rows: '<row r="1"><c r="A1" cm="1"><f t="array" ref="A1">SORTED( Kit[#All] , "a&amp;b" )</f><v>1</v></c></row>',
+        },
+      ],
+    });
+    const book = await readWorkbook(file);
+    const xml = sheetXml(writeWorkbook(book, results(book, { A1: 1 }, [spill([0, 0, 1, 0], [[1], [2]])])));
+    expect(xml).toMatch(/<f t="array" ref="A1:A2">SORTED\( Kit\[#All\] , "a&amp;b" \)<\/f>/);
+  });
+
   it('that shrinks leaves nothing of the larger one', async () => {
     const { again } = await written(rows, { B2: 'Minutes' }, [table]);
     const smaller = spill([1, 1, 2, 1], [['Minutes'], [0]]);
