@@ -8,16 +8,13 @@ afterEach(disposeAll);
 test('a table of 10,000 × 12 is on the sheet, with one step of work for each cell', async () => {
   const work = installLookupIndex(loadUniver());
   const before = { ...work };
-  const started = performance.now();
   const { at, calculator } = await book({ S: { A1: '=NARROWS.TEST.GRID(10000,12)' } }, {}, 10_100);
-  const took = performance.now() - started;
   expect([at('A1'), at('B2'), at('L10000')]).toEqual([0, 1.01, 9999.11]);
   expect(calculator.spills().map(({ range }) => range)).toEqual([
     { startRow: 0, startColumn: 0, endRow: 9999, endColumn: 11 },
   ]);
   expect(work.set - before.set).toBeLessThanOrEqual(2 * 120_000);
   expect(work.steps - before.steps).toBeLessThanOrEqual(120_000);
-  console.log(`10,000 x 12 in ${Math.round(took)} ms`);
 });
 
 test('look-ups into a spilled column are right, also after it has changed', async () => {
@@ -44,7 +41,8 @@ test('look-ups into a spilled column are right, also after it has changed', asyn
   put('A1', 2);
   await calculator.recalculate();
   expect([at('G1'), at('G2'), at('G3'), at('G4'), at('G5')]).toEqual([1501, 3000.04, 3000.02, 1, 1005]);
-  expect([at('G6'), at('G7'), at('G8')]).toEqual(['#FAKE', 1, 3998000].map((v) => (v === '#FAKE' ? 0 : v)));
+  // no row holds 3 once all are doubled
+  expect([at('G6'), at('G7'), at('G8')]).toEqual([0, 1, 3998000]);
 });
 
 test('a formula before the spill in the sheet reads the cells that the spill fills', async () => {
