@@ -1,9 +1,9 @@
 import { argumentName } from '../src/functions/adapter.ts';
 import type { CellFunction, Parameter, Result } from '../src/functions/define.ts';
 import { NAMESPACE } from '../src/functions/index.ts';
-import { CONDITIONS } from '../src/tables/conditions.ts';
+import { CONDITIONS } from '../src/tables/condition-list.ts';
 import { LOG_COLUMNS } from '../src/tables/log.ts';
-import { PARTS_COLUMNS } from '../src/tables/rigs.ts';
+import { PARTS_COLUMNS } from '../src/tables/parts-columns.ts';
 import { RUNS_COLUMNS } from '../src/tables/runs.ts';
 import type { Columns } from '../src/tables/table.ts';
 import { UNITS_COLUMNS } from '../src/tables/units.ts';

@@ -1,10 +1,17 @@
 import { gasState } from '../engine/gas/gas.ts';
 import type { GasState } from '../engine/gas/state.ts';
 import { Fault, type Issue, type Place, raise } from '../faults/issue.ts';
-import { checkNumber, checkReading, type Limit, limitToSI } from '../units/limit.ts';
-import { fromUnit, type Quantity, readQuantity } from '../units/quantity.ts';
-import { STANDARD_ATMOSPHERE } from '../units/table.ts';
+import { checkNumber, checkReading, limitToSI } from '../units/limit.ts';
+import { fromUnit, readQuantity } from '../units/quantity.ts';
 import { type Cell, type CellRange, isBlank, isCellError } from './cells.ts';
+import {
+  CONDITION_BY_NAME,
+  CONDITION_KEYS,
+  CONDITIONS,
+  type Condition,
+  type ConditionKey,
+  conditionNames,
+} from './condition-list.ts';
 import type { ReportUnits } from './spill.ts';
 import { type FaultSink, MOST_ROWS, plainName, plainNumber, splitHeader, throwFault } from './table.ts';
 
@@ -36,141 +43,11 @@ export interface Conditions {
   readonly reportUnits: ReportUnits;
 }
 
-interface Condition {
-  readonly name: string;
-  readonly synonyms?: readonly string[];
-  readonly quantity?: Quantity | 'number';
-  readonly unit?: string;
-  readonly limit?: Limit;
-  /** in `unit`; undefined: no default */
-  readonly standard: number | string | undefined;
-  readonly description: string;
-}
-
-const ABSOLUTE_ZERO = -273.15;
-
-export const CONDITIONS = {
-  gas: { name: 'Gas', standard: 'air', description: 'gas that is pumped' },
-  temperature: {
-    name: 'Temperature',
-    synonyms: ['Gas temperature'],
-    quantity: 'temperature',
-    unit: 'C',
-    limit: { above: ABSOLUTE_ZERO },
-    standard: 20,
-    description: 'temperature of the gas',
-  },
-  startPressure: {
-    name: 'Start pressure',
-    synonyms: ['Start'],
-    quantity: 'pressure',
-    unit: 'Pa',
-    limit: { above: 0 },
-    standard: STANDARD_ATMOSPHERE,
-    description: 'pressure when the pump is started',
-  },
-  target: {
-    name: 'Target pressure',
-    synonyms: ['Target'],
-    quantity: 'pressure',
-    unit: 'Pa',
-    limit: { above: 0 },
-    standard: '500 micron',
-    description: 'pressure to reach',
-  },
-  ambientTemperature: {
-    name: 'Ambient',
-    synonyms: ['Ambient temperature'],
-    quantity: 'temperature',
-    unit: 'C',
-    limit: { above: ABSOLUTE_ZERO },
-    standard: 20,
-    description: 'temperature around the system',
-  },
-  ambientPressure: {
-    name: 'Ambient pressure',
-    synonyms: ['Barometer'],
-    quantity: 'pressure',
-    unit: 'Pa',
-    limit: { above: 0 },
-    standard: STANDARD_ATMOSPHERE,
-    description: 'pressure of the air around, at which a free-air meter reads',
-  },
-  water: {
-    name: 'Water',
-    quantity: 'mass',
-    unit: 'g',
-    limit: { atLeast: 0 },
-    standard: 0,
-    description: 'liquid water in the system',
-  },
-  heat: {
-    name: 'Heat',
-    synonyms: ['Heat conductance'],
-    quantity: 'heat conductance',
-    unit: 'W/K',
-    limit: { atLeast: 0 },
-    standard: 0,
-    description: 'heat conductance from the surroundings to the water',
-  },
-  leak: {
-    name: 'Leak',
-    synonyms: ['Leak rate'],
-    quantity: 'throughput',
-    unit: 'Pa m3/s',
-    limit: { atLeast: 0 },
-    standard: 0,
-    description: 'air that leaks in',
-  },
-  outgassing: {
-    name: 'Outgassing',
-    quantity: 'throughput',
-    unit: 'Pa m3/s',
-    limit: { atLeast: 0 },
-    standard: 0,
-    description: 'gas given off by walls and oil after one hour of pumping',
-  },
-  outgassingExponent: {
-    name: 'Outgassing exponent',
-    quantity: 'number',
-    limit: { atLeast: 0, atMost: 2 },
-    standard: 0,
-    description: 'outgassing falls with time to this power; 0 keeps it constant',
-  },
-  volume: {
-    name: 'Volume',
-    synonyms: ['System volume'],
-    quantity: 'volume',
-    unit: 'L',
-    limit: { above: 0 },
-    standard: undefined,
-    description: 'inside volume of the system, where a function asks for none',
-  },
-  reportUnits: {
-    name: 'Report units',
-    synonyms: ['Units'],
-    standard: 'metric',
-    description: 'metric or inch: units of spilled tables',
-  },
-} as const satisfies Record<string, Condition>;
-
-type Key = keyof typeof CONDITIONS;
-const KEYS = Object.keys(CONDITIONS) as Key[];
-
-const KEY_BY_NAME: ReadonlyMap<string, Key> = new Map(
-  KEYS.flatMap((key) => {
-    const condition: Condition = CONDITIONS[key];
-    return [condition.name, ...(condition.synonyms ?? [])].map((name): [string, Key] => [plainName(name), key]);
-  }),
-);
-
-export const conditionNames: readonly string[] = KEYS.map((key) => CONDITIONS[key].name);
-
 const HEADER_NAMES: ReadonlySet<string> = new Set(['name', 'condition', 'conditions']);
 
-type Given = Map<Key, number | string>;
+type Given = Map<ConditionKey, number | string>;
 
-function readValue(key: Key, cell: Cell, unitCell: Cell, headerUnit: string | undefined): number | string {
+function readValue(key: ConditionKey, cell: Cell, unitCell: Cell, headerUnit: string | undefined): number | string {
   const condition: Condition = CONDITIONS[key];
   const { name, quantity, limit } = condition;
   if (isCellError(cell)) raise({ kind: 'cell-error', argument: name, code: cell.error });
@@ -192,17 +69,19 @@ function readValue(key: Key, cell: Cell, unitCell: Cell, headerUnit: string | un
   return reading.si;
 }
 
-function standardOf(key: Key): number | string | undefined {
+function standardOf(key: ConditionKey): number | string | undefined {
   const { standard, quantity, unit = '' }: Condition = CONDITIONS[key];
   if (standard === undefined || quantity === undefined || quantity === 'number') return standard;
   return readQuantity(standard, quantity, unit, key).si;
 }
 
-const STANDARDS: ReadonlyMap<Key, number | string | undefined> = new Map(KEYS.map((key) => [key, standardOf(key)]));
+const STANDARDS: ReadonlyMap<ConditionKey, number | string | undefined> = new Map(
+  CONDITION_KEYS.map((key) => [key, standardOf(key)]),
+);
 
-function collect(range: CellRange, sink: FaultSink): { given: Given; places: Map<Key, Place> } {
+function collect(range: CellRange, sink: FaultSink): { given: Given; places: Map<ConditionKey, Place> } {
   const given: Given = new Map();
-  const places = new Map<Key, Place>();
+  const places = new Map<ConditionKey, Place>();
   range.forEach((cells, index) => {
     const [nameCell, valueCell, unitCell] = cells;
     if (isBlank(nameCell)) return;
@@ -212,7 +91,7 @@ function collect(range: CellRange, sink: FaultSink): { given: Given; places: Map
       const shown = String(nameCell).trim();
       const split = splitHeader(shown);
       if (index === 0 && HEADER_NAMES.has(split.name)) return;
-      const key = KEY_BY_NAME.get(split.name) ?? KEY_BY_NAME.get(plainName(shown));
+      const key = CONDITION_BY_NAME.get(split.name) ?? CONDITION_BY_NAME.get(plainName(shown));
       if (key === undefined) raise({ kind: 'unknown', what: 'condition', value: shown, known: conditionNames });
       if (places.has(key)) {
         raise({
@@ -259,12 +138,12 @@ export function readConditions(range: CellRange | undefined, sink: FaultSink = t
     throw new Fault(issue, { table: 'conditions' });
   }
   const { given, places } = collect(range ?? [], sink);
-  const value = (key: Key): number | string | undefined => given.get(key) ?? STANDARDS.get(key);
-  const number = (key: Key): number => {
+  const value = (key: ConditionKey): number | string | undefined => given.get(key) ?? STANDARDS.get(key);
+  const number = (key: ConditionKey): number => {
     const found = value(key);
     return typeof found === 'number' ? found : 0;
   };
-  const placeOf = (key: Key): Place => places.get(key) ?? { table: 'conditions' };
+  const placeOf = (key: ConditionKey): Place => places.get(key) ?? { table: 'conditions' };
 
   const temperature = number('temperature');
   let gas = STANDARD_GAS;

@@ -1,10 +1,15 @@
+import { DEFAULT_DISCHARGE } from '../engine/flow/opening.ts';
 import type { Passage } from '../engine/flow/passage.ts';
+import { DEFAULT_CRITICAL_RATIO } from '../engine/flow/sonic.ts';
+import { DEFAULT_TUBE_LOSS } from '../engine/flow/tube.ts';
+import { DEFAULT_PRESSURE_DROP_RATIO } from '../engine/flow/valve.ts';
 import type { PartKind, Pump, Rig, RigPart } from '../engine/rig/rig.ts';
 import { raise } from '../faults/issue.ts';
 import { KV_PER_CV } from '../units/table.ts';
 import type { CellRange } from './cells.ts';
 import { findLibraryPart, type LibraryPart, libraryParts } from './library/parts.ts';
-import { type Column, type FaultSink, type OpenTable, openTable, plainName, throwFault } from './table.ts';
+import { PARTS_COLUMNS, type PartsColumn } from './parts-columns.ts';
+import { type FaultSink, type OpenTable, openTable, plainName, throwFault } from './table.ts';
 
 export interface PartsTable {
   /** by the name as written, in the order of the table */
@@ -13,148 +18,9 @@ export interface PartsTable {
   rig(name: string): Rig;
 }
 
-/** discharge coefficient of a port where the row gives none; ISO 6358 openings lie from 0.6 (sharp) to 0.98 (rounded) */
-const DEFAULT_COEFFICIENT = 0.8;
-/** K: 0.5 for a sharp entrance and 1 for the velocity head that is lost at the exit (any textbook of fluid mechanics) */
-const DEFAULT_LOSS = 1.5;
 /** m; smooth drawn tubing in the usual friction charts (from memory) */
 const DEFAULT_ROUGHNESS = 1.5e-6;
-/** critical ratio b of a valve whose maker states none (from memory: ISO 6358 components lie from 0.2 to 0.5) */
-const DEFAULT_CRITICAL_RATIO = 0.3;
-/** x_T of a valve whose maker states none, air (IEC 60534-2-1 typical values lie from 0.5 to 0.8) */
-const DEFAULT_PRESSURE_DROP_RATIO = 0.7;
 
-/** Limits beyond the plain ones are the widest that a rig can mean; they keep every root of the engine within reach. */
-export const PARTS_COLUMNS = {
-  rig: {
-    header: 'Rig',
-    synonyms: ['Rig name', 'Set-up'],
-    needed: true,
-    description: 'name of the rig; blank is the rig of the row above',
-  },
-  part: {
-    header: 'Part',
-    synonyms: ['Part name', 'Name'],
-    description: 'name of the part; a name of the parts library brings its values',
-  },
-  kind: {
-    header: 'Kind',
-    synonyms: ['Type'],
-    description: 'pump, port, hose, tube, core, depressor, manifold, valve, filter or branch; blank for a library part',
-  },
-  bore: {
-    header: 'Bore',
-    synonyms: ['Inside diameter', 'ID', 'Diameter'],
-    quantity: 'length',
-    unit: 'mm',
-    limit: { above: 0, atLeast: 0.001, atMost: 2000 },
-    description: 'inside diameter',
-  },
-  length: {
-    header: 'Length',
-    quantity: 'length',
-    unit: 'm',
-    limit: { above: 0, atLeast: 1e-6, atMost: 100_000 },
-    description: 'length of the passage',
-  },
-  count: {
-    header: 'Count',
-    synonyms: ['Number', 'Qty', 'Quantity', 'In parallel'],
-    quantity: 'number',
-    limit: { atLeast: 1, atMost: 10_000 },
-    whole: true,
-    description: 'equal parts in parallel, default 1',
-  },
-  coefficient: {
-    header: 'Coefficient',
-    synonyms: ['Discharge coefficient', 'Cd'],
-    quantity: 'number',
-    limit: { above: 0, atLeast: 0.001, atMost: 1 },
-    description: 'discharge coefficient of an opening, default 0.8',
-  },
-  loss: {
-    header: 'Loss',
-    synonyms: ['Loss coefficient', 'K'],
-    quantity: 'number',
-    limit: { atLeast: 0, atMost: 1e6 },
-    description: 'loss coefficient K of entrance, exit and bends, default 1.5',
-  },
-  roughness: {
-    header: 'Roughness',
-    quantity: 'length',
-    unit: 'mm',
-    limit: { atLeast: 0, atMost: 10 },
-    description: 'roughness of the wall, default 0.0015 mm (smooth drawn tube)',
-  },
-  kv: {
-    header: 'Kv',
-    quantity: 'number',
-    limit: { above: 0, atLeast: 1e-9, atMost: 1e5 },
-    description: 'flow coefficient of a valve, m3/h of water at 1 bar',
-  },
-  cv: {
-    header: 'Cv',
-    quantity: 'number',
-    limit: { above: 0, atLeast: 1e-9, atMost: 1e5 },
-    description: 'flow coefficient of a valve, US gal/min of water at 1 psi',
-  },
-  sonic: {
-    header: 'Sonic conductance',
-    synonyms: ['C'],
-    quantity: 'sonic conductance',
-    unit: 'm3/(s Pa)',
-    limit: { above: 0, atLeast: 1e-18, atMost: 1e-2 },
-    description: 'sonic conductance of a valve by ISO 6358',
-  },
-  criticalRatio: {
-    header: 'Critical ratio',
-    synonyms: ['b', 'Critical pressure ratio'],
-    quantity: 'number',
-    limit: { atLeast: 0, atMost: 0.95 },
-    description: 'critical pressure ratio by ISO 6358, default 0.3',
-  },
-  speed: {
-    header: 'Speed',
-    synonyms: ['Pumping speed', 'Rating'],
-    quantity: 'volume flow',
-    unit: 'L/s',
-    limit: { above: 0, atLeast: 1e-6, atMost: 1e6 },
-    description: 'pumping speed of a pump',
-  },
-  ultimate: {
-    header: 'Ultimate',
-    synonyms: ['Ultimate pressure', 'Ultimate vacuum', 'Blank-off'],
-    quantity: 'pressure',
-    unit: 'Pa',
-    limit: { atLeast: 0, atMost: 1e5 },
-    description: 'lowest pressure of a pump, default 0',
-  },
-  waterLimit: {
-    header: 'Water limit',
-    synonyms: ['Water vapour limit', 'Water vapor limit'],
-    quantity: 'pressure',
-    unit: 'Pa',
-    limit: { atLeast: 0 },
-    description: 'largest water vapour pressure that a pump passes without condensing it',
-  },
-  branch: { header: 'Branch', description: 'parts of one branch name stand in parallel' },
-  leg: { header: 'Leg', description: 'within a branch, parts of one leg stand in series' },
-  swapGroup: {
-    header: 'Swap group',
-    synonyms: ['Group'],
-    description: 'parts of one group can stand in for each other',
-  },
-  cost: {
-    header: 'Cost',
-    synonyms: ['Price'],
-    quantity: 'number',
-    limit: { atLeast: 0 },
-    description: 'price of the part, plain money',
-  },
-  note: { header: 'Note', synonyms: ['Notes', 'Remark'], description: 'free text' },
-} as const satisfies Record<string, Column>;
-
-type PartsColumn = keyof typeof PARTS_COLUMNS;
 type Source = OpenTable<PartsColumn>;
 type Kind = PartKind | 'pump';
 
@@ -343,8 +209,8 @@ function readFields(table: Source, row: number, library: LibraryPart | undefined
   return {
     bore: bore ?? (ownCoefficient ? undefined : base?.bore),
     length: table.number(row, 'length') ?? (ownCoefficient ? undefined : base?.length),
-    coefficient: table.number(row, 'coefficient') ?? base?.coefficient ?? DEFAULT_COEFFICIENT,
-    loss: table.number(row, 'loss') ?? base?.loss ?? DEFAULT_LOSS,
+    coefficient: table.number(row, 'coefficient') ?? base?.coefficient ?? DEFAULT_DISCHARGE,
+    loss: table.number(row, 'loss') ?? base?.loss ?? DEFAULT_TUBE_LOSS,
     roughness: table.number(row, 'roughness') ?? DEFAULT_ROUGHNESS,
     kv: kv ?? (bore === undefined && sonic === undefined ? base?.kv : undefined),
     sonic,

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Cell } from '../../src/tables/cells.ts';
-import { conditionNames, readConditions } from '../../src/tables/conditions.ts';
+import { conditionNames } from '../../src/tables/condition-list.ts';
+import { readConditions } from '../../src/tables/conditions.ts';
 import { allFaults, faultOf } from './faults.ts';
 
 const read = (...rows: Cell[][]) => readConditions(rows);

@@ -1,0 +1,138 @@
+import type { Limit } from '../units/limit.ts';
+import type { Quantity } from '../units/quantity.ts';
+import { STANDARD_ATMOSPHERE } from '../units/table.ts';
+import { plainName } from './table.ts';
+
+/** A name that a conditions range may hold. */
+export interface Condition {
+  readonly name: string;
+  readonly synonyms?: readonly string[];
+  readonly quantity?: Quantity | 'number';
+  readonly unit?: string;
+  readonly limit?: Limit;
+  /** in `unit`; undefined: no default */
+  readonly standard: number | string | undefined;
+  readonly description: string;
+}
+
+const ABSOLUTE_ZERO = -273.15;
+
+export const CONDITIONS = {
+  gas: { name: 'Gas', standard: 'air', description: 'gas that is pumped' },
+  temperature: {
+    name: 'Temperature',
+    synonyms: ['Gas temperature'],
+    quantity: 'temperature',
+    unit: 'C',
+    limit: { above: ABSOLUTE_ZERO },
+    standard: 20,
+    description: 'temperature of the gas',
+  },
+  startPressure: {
+    name: 'Start pressure',
+    synonyms: ['Start'],
+    quantity: 'pressure',
+    unit: 'Pa',
+    limit: { above: 0 },
+    standard: STANDARD_ATMOSPHERE,
+    description: 'pressure when the pump is started',
+  },
+  target: {
+    name: 'Target pressure',
+    synonyms: ['Target'],
+    quantity: 'pressure',
+    unit: 'Pa',
+    limit: { above: 0 },
+    standard: '500 micron',
+    description: 'pressure to reach',
+  },
+  ambientTemperature: {
+    name: 'Ambient',
+    synonyms: ['Ambient temperature'],
+    quantity: 'temperature',
+    unit: 'C',
+    limit: { above: ABSOLUTE_ZERO },
+    standard: 20,
+    description: 'temperature around the system',
+  },
+  ambientPressure: {
+    name: 'Ambient pressure',
+    synonyms: ['Barometer'],
+    quantity: 'pressure',
+    unit: 'Pa',
+    limit: { above: 0 },
+    standard: STANDARD_ATMOSPHERE,
+    description: 'pressure of the air around, at which a free-air meter reads',
+  },
+  water: {
+    name: 'Water',
+    quantity: 'mass',
+    unit: 'g',
+    limit: { atLeast: 0 },
+    standard: 0,
+    description: 'liquid water in the system',
+  },
+  heat: {
+    name: 'Heat',
+    synonyms: ['Heat conductance'],
+    quantity: 'heat conductance',
+    unit: 'W/K',
+    limit: { atLeast: 0 },
+    standard: 0,
+    description: 'heat conductance from the surroundings to the water',
+  },
+  leak: {
+    name: 'Leak',
+    synonyms: ['Leak rate'],
+    quantity: 'throughput',
+    unit: 'Pa m3/s',
+    limit: { atLeast: 0 },
+    standard: 0,
+    description: 'air that leaks in',
+  },
+  outgassing: {
+    name: 'Outgassing',
+    quantity: 'throughput',
+    unit: 'Pa m3/s',
+    limit: { atLeast: 0 },
+    standard: 0,
+    description: 'gas given off by walls and oil after one hour of pumping',
+  },
+  outgassingExponent: {
+    name: 'Outgassing exponent',
+    quantity: 'number',
+    limit: { atLeast: 0, atMost: 2 },
+    standard: 0,
+    description: 'outgassing falls with time to this power; 0 keeps it constant',
+  },
+  volume: {
+    name: 'Volume',
+    synonyms: ['System volume'],
+    quantity: 'volume',
+    unit: 'L',
+    limit: { above: 0 },
+    standard: undefined,
+    description: 'inside volume of the system, where a function asks for none',
+  },
+  reportUnits: {
+    name: 'Report units',
+    synonyms: ['Units'],
+    standard: 'metric',
+    description: 'metric or inch: units of spilled tables',
+  },
+} as const satisfies Record<string, Condition>;
+
+export type ConditionKey = keyof typeof CONDITIONS;
+export const CONDITION_KEYS = Object.keys(CONDITIONS) as ConditionKey[];
+
+export const CONDITION_BY_NAME: ReadonlyMap<string, ConditionKey> = new Map(
+  CONDITION_KEYS.flatMap((key) => {
+    const condition: Condition = CONDITIONS[key];
+    return [condition.name, ...(condition.synonyms ?? [])].map((name): [string, ConditionKey] => [
+      plainName(name),
+      key,
+    ]);
+  }),
+);
+
+export const conditionNames: readonly string[] = CONDITION_KEYS.map((key) => CONDITIONS[key].name);
