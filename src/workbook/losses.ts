@@ -24,26 +24,6 @@ export function lossesOf(book: Book): string[] {
   return losses;
 }
 
-/** What a workbook that is written anew, by `saveWorkbook`, does not carry over from its file. */
-export function anewLossesOf(book: Book): string[] {
-  const names = [...book.parts.keys()];
-  const has = (pattern: RegExp): boolean => names.some((name) => pattern.test(name));
-  const losses: string[] = [];
-  if (has(MACROS)) losses.push('Macros are left out.');
-  if (has(SIGNATURES)) losses.push('The digital signature is left out.');
-  if (has(/(^|\/)(pivotTables|pivotCache|slicers|timelines)\//i)) losses.push('Pivot tables and slicers are left out.');
-  if (has(/(^|\/)tables\//i)) losses.push('Named tables become plain ranges.');
-  if (has(/(^|\/)externalLinks\//i)) {
-    losses.push('Formulas that refer to other workbooks become the values stored in the file.');
-  }
-  if (has(/(^|\/)charts\//i)) losses.push('Charts are drawn anew: fine points of their looks may differ.');
-  if (has(/(^|\/)(chartsheets|dialogsheets)\//i))
-    losses.push('Sheets that hold only a chart or a dialog are left out.');
-  if (has(/(^|\/)(connections\.xml|queryTables\/)/i)) losses.push('Connections to outside sources are left out.');
-  if (hasDataTables(book)) losses.push('What-if data tables become values.');
-  return losses;
-}
-
 const MACROS = /(^|\/)(vbaProject\w*\.bin|vbaData\.xml|_rels\/vbaProject\.bin\.rels|macrosheets\/)/i;
 const SIGNATURES = /^_xmlsignatures\//i;
 

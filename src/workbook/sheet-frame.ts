@@ -3,8 +3,8 @@ import type { Sheet as FileSheet } from 'hucre';
 import { colour } from './styles.ts';
 
 /** Pixels of one character of the usual font, by which files count widths; and of one point, by which they count heights. */
-export const CHARACTER_PIXELS = 7;
-export const POINT_PIXELS = 4 / 3;
+const CHARACTER_PIXELS = 7;
+const POINT_PIXELS = 4 / 3;
 const DEFAULT_WIDTH = 64;
 const DEFAULT_HEIGHT = 20;
 
