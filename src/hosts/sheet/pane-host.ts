@@ -1,3 +1,4 @@
+import { ILayoutService } from '@univerjs/preset-sheets-core';
 import type { FRange, FWorkbook, FWorksheet } from '@univerjs/sheets/facade';
 import type { PaneHost } from '../../pane/host.ts';
 import { addressOf, faultAt, faultsOf, partsOf } from './faults.ts';
@@ -26,7 +27,7 @@ export function createPaneHost(grid: Grid, readTemplate: () => Promise<Uint8Arra
   }
 
   return {
-    name: 'in this page',
+    name: 'Embedded sheet',
     async insertFormula(formula) {
       const cell = selected();
       if (cell === undefined) throw new Error('no cell is selected');
@@ -70,6 +71,8 @@ export function createPaneHost(grid: Grid, readTemplate: () => Promise<Uint8Arra
       const range = sheet.getRange(cell);
       range.activate();
       sheet.scrollToCell(range.getRow(), range.getColumn());
+      // The next key goes to the cell, not to the button that led there.
+      grid.injector.get(ILayoutService).focus();
     },
     async reenter() {
       let count = 0;

@@ -6,8 +6,8 @@ import { fitRows } from './fit-rows.ts';
 
 /** A workbook larger than this is not read; the reader has its own bounds on what is inside. */
 const FILE_BYTES = 64 * 2 ** 20;
-/** Rows and columns of the sheet that shows when there is no workbook to open. */
-const EMPTY_ROWS = 1000;
+/** Rows that every sheet has at least: room for a result of ten thousand units to spill into. */
+const LEAST_ROWS = 12_000;
 const EMPTY_COLUMNS = 30;
 
 export interface OpenBook {
@@ -24,6 +24,7 @@ let opened = 0;
 export function openBook(name: string, book: Book): OpenBook {
   opened += 1;
   const snapshot = { ...structuredClone(book.snapshot), id: `workbook-${opened}`, name };
+  for (const sheet of Object.values(snapshot.sheets)) sheet.rowCount = Math.max(sheet.rowCount ?? 0, LEAST_ROWS);
   fitRows(snapshot);
   return { name, book, snapshot };
 }
@@ -50,7 +51,7 @@ export function emptyBook(name: string): OpenBook {
       styles: {},
       sheetOrder: ['sheet-1'],
       sheets: {
-        'sheet-1': { id: 'sheet-1', name: 'Sheet1', rowCount: EMPTY_ROWS, columnCount: EMPTY_COLUMNS, cellData: {} },
+        'sheet-1': { id: 'sheet-1', name: 'Sheet1', rowCount: LEAST_ROWS, columnCount: EMPTY_COLUMNS, cellData: {} },
       },
     },
   };

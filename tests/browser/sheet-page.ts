@@ -1,0 +1,116 @@
+import type { Browser, ConsoleMessage, Page } from 'playwright-core';
+import type { Inspect } from '../../src/hosts/sheet/page/inspect.ts';
+import { type SheetServer, startServer } from '../../src/hosts/sheet/server.ts';
+import { freshBundle } from './bundle.ts';
+import { startBrowser } from './chromium.ts';
+
+type WithNarrows = Window & { readonly narrows: Inspect; took: Promise<number> };
+
+/** The built page in a real browser, as a person meets it: with a mouse and a keyboard. */
+export interface SheetPage {
+  readonly page: Page;
+  /** errors and warnings of the page, and requests beyond loopback, so far */
+  readonly trouble: readonly string[];
+  /** Goes to a cell, types, and presses Enter; waits for the calculation. */
+  type(address: string, text: string): Promise<void>;
+  /** Goes to a cell and types without finishing. */
+  begin(address: string, text: string): Promise<void>;
+  /** Presses Enter; gives the milliseconds until the results are in the cells. */
+  finish(): Promise<number>;
+  value(address: string): Promise<string | number | boolean | null>;
+  values(addresses: readonly string[]): Promise<(string | number | boolean | null)[]>;
+  select(address: string): Promise<void>;
+  close(): Promise<void>;
+}
+
+export interface SheetTests {
+  readonly server: SheetServer;
+  open(options?: { readonly width?: number; readonly height?: number; readonly dark?: boolean }): Promise<SheetPage>;
+  close(): Promise<void>;
+}
+
+/** Builds the page if it has to, and starts a server and a browser. Close when done. */
+export async function startSheetTests(book?: string): Promise<SheetTests> {
+  await freshBundle();
+  const server = await startServer({ port: 0, ...(book === undefined ? {} : { book }) });
+  const browser = await startBrowser();
+  return {
+    server,
+    open: (options = {}) => openPage(browser, server, options),
+    async close() {
+      await browser.close();
+      await server.close();
+    },
+  };
+}
+
+async function openPage(
+  browser: Browser,
+  server: SheetServer,
+  { width = 1280, height = 800, dark = false }: { width?: number; height?: number; dark?: boolean },
+): Promise<SheetPage> {
+  const context = await browser.newContext({
+    viewport: { width, height },
+    colorScheme: dark ? 'dark' : 'light',
+    acceptDownloads: true,
+  });
+  const page = await context.newPage();
+  const trouble: string[] = [];
+  page.on('console', (message: ConsoleMessage) => {
+    if (message.type() === 'error' || message.type() === 'warning') trouble.push(message.text());
+  });
+  page.on('pageerror', (error) => trouble.push(String(error)));
+  page.on('request', (request) => {
+    const { protocol, host } = new URL(request.url());
+    const ours = host === `localhost:${server.port}`;
+    if (!ours && protocol !== 'data:' && protocol !== 'blob:') trouble.push(`request to ${request.url()}`);
+  });
+  await page.goto(server.address);
+  await page.waitForSelector('html[data-ready]');
+  await settled(page);
+
+  const value = (address: string) =>
+    page.evaluate((at) => (window as unknown as WithNarrows).narrows.value(at), address);
+  const select = async (address: string) => {
+    await page.evaluate((at) => (window as unknown as WithNarrows).narrows.select(at), address);
+    await page.waitForTimeout(100);
+  };
+  const begin = async (address: string, text: string) => {
+    await select(address);
+    await page.keyboard.type(text);
+  };
+  const finish = async () => {
+    await page.evaluate(() => {
+      const here = window as unknown as WithNarrows;
+      const enter = new Promise((resolve) => addEventListener('keydown', resolve, { capture: true, once: true }));
+      here.took = enter.then(async () => {
+        const began = performance.now();
+        // Plain values that no formula reads start no calculation.
+        await Promise.race([here.narrows.calculated(), new Promise((resolve) => setTimeout(resolve, 2_000))]);
+        return performance.now() - began;
+      });
+    });
+    await page.keyboard.press('Enter');
+    return page.evaluate(() => (window as unknown as WithNarrows).took);
+  };
+  return {
+    page,
+    trouble,
+    begin,
+    select,
+    value,
+    values: (addresses) => Promise.all(addresses.map(value)),
+    finish,
+    async type(address, text) {
+      await begin(address, text);
+      await finish();
+    },
+    close: () => context.close(),
+  };
+}
+
+/** Waits until the first calculation is over and the grid is drawn and takes keys. */
+async function settled(page: Page): Promise<void> {
+  await page.waitForSelector('canvas');
+  await page.waitForTimeout(1500);
+}
