@@ -1,10 +1,12 @@
 import type { CellFunction } from '../functions/define.ts';
+import { guardAsync } from './guard-async.ts';
 import { guardBranches } from './guard-branches.ts';
 import { guardFaults } from './guard-faults.ts';
 import { guardLiterals } from './guard-literals.ts';
 import { guardOrder } from './guard-order.ts';
 import { guardReferences } from './guard-references.ts';
 import { type Cycles, guardResults } from './guard-results.ts';
+import { guardSizes } from './guard-sizes.ts';
 import { type IndexWork, installLookupIndex } from './lookup-index.ts';
 import { createMessages, type Messages } from './messages.ts';
 import { createSheetNames } from './sheet-names.ts';
@@ -48,6 +50,8 @@ export function installNarrows(
   guardLiterals(modules, injector);
   guardFaults(modules, injector);
   guardBranches(modules, injector);
+  guardAsync(modules, injector);
+  guardSizes(modules, injector);
   guardReferences(modules, injector, names);
   guardResults(modules, injector, messages, cycles);
   guardOrder(modules, injector, cycles, names, (error) => {

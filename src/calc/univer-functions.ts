@@ -23,7 +23,7 @@ function wordsOfArguments(args: readonly NodeValue[]): string {
 function answer(modules: UniverModules, fn: CellFunction, call: CallFunction, args: readonly NodeValue[]) {
   try {
     const outcome = call(fn, args.map(cellsOf));
-    if (outcome.ok) return engineValue(modules, outcome.value, outcome.firstFault);
+    if (outcome.ok) return engineValue(modules, outcome.value);
     const inner = wordsOfArguments(args);
     return errorValue(modules.engine, outcome.code, inner === '' ? outcome.message : `${outcome.message} ${inner}`);
   } catch (error) {

@@ -1,5 +1,4 @@
 import type { RawArgument } from '../functions/define.ts';
-import type { FaultWords } from '../functions/outcome.ts';
 import type { Cell, CellRange } from '../tables/cells.ts';
 import { isCellError } from '../tables/cells.ts';
 import { type BaseValueObject, isReference, type NodeValue } from './seams.ts';
@@ -35,9 +34,9 @@ export function cellsOf(variant: NodeValue): RawArgument {
 }
 
 /** A cell as the engine wants it. Blanks become empty text, as in every spreadsheet that takes a blank from a function. */
-function valueOfCell({ engine }: UniverModules, cell: Cell, fault?: FaultWords): BaseValueObject {
+function valueOfCell({ engine }: UniverModules, cell: Cell): BaseValueObject {
   if (cell === null || cell === undefined) return engine.StringValueObject.create('') as unknown as BaseValueObject;
-  if (isCellError(cell)) return errorValue(engine, cell.error, fault?.code === cell.error ? fault.message : '');
+  if (isCellError(cell)) return errorValue(engine, cell.error, cell.message ?? '');
   if (typeof cell === 'boolean') return engine.BooleanValueObject.create(cell) as unknown as BaseValueObject;
   if (typeof cell === 'string') return engine.StringValueObject.create(cell) as unknown as BaseValueObject;
   if (!Number.isFinite(cell)) return errorValue(engine, '#NUM!', '');
@@ -51,17 +50,15 @@ export function errorValue(engine: UniverModules['engine'], code: string, messag
 const noCells = 'The result has no cells.';
 
 /**
- * Cells as a value of the engine. An array without cells, which the engine cannot hold, is `#N/A`. Error cells carry the
- * words of `fault` where it has the same code.
+ * Cells as a value of the engine, error cells with their words. An array without cells, which the engine cannot hold, is
+ * `#N/A`.
  */
-export function engineValue(modules: UniverModules, cells: Cell | CellRange, fault?: FaultWords): BaseValueObject {
-  if (!Array.isArray(cells)) return valueOfCell(modules, cells as Cell, fault);
+export function engineValue(modules: UniverModules, cells: Cell | CellRange): BaseValueObject {
+  if (!Array.isArray(cells)) return valueOfCell(modules, cells as Cell);
   const range = cells as CellRange;
   const columns = range.reduce((widest, row) => Math.max(widest, row.length), 0);
   if (range.length === 0 || columns === 0) return errorValue(modules.engine, '#N/A', noCells);
-  const values = range.map((row) =>
-    Array.from({ length: columns }, (_, column) => valueOfCell(modules, row[column], fault)),
-  );
+  const values = range.map((row) => Array.from({ length: columns }, (_, column) => valueOfCell(modules, row[column])));
   return modules.engine.ArrayValueObject.create({
     calculateValueList: values as never,
     rowCount: values.length,

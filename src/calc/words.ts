@@ -32,6 +32,9 @@ export const tooDeepWords = 'The formula is nested too deeply to be worked out: 
 export const tooLongWords = (length: number, limit: number): string =>
   `The formula has ${length} characters; at most ${limit} can be worked out. Put its tables into cells.`;
 
+export const tooManyCellsWords = (cells: number, limit: number): string =>
+  `The result would have ${cells} cells; at most ${limit} can be worked out. Ask for fewer rows or columns.`;
+
 export const tooManyOperatorsWords = (count: number, limit: number): string =>
   `The formula strings ${count} signs such as + together; at most ${limit} can be worked out. Use SUM, or split it over several cells.`;
 

@@ -171,6 +171,20 @@ test('hostile formulas in cells leave the other cells right', async () => {
   expect([at('A5'), at('A7'), at('A8')]).toEqual([MOST_OPERATORS + 1, 1, MOST_OPERATORS]);
 });
 
+test('an array that would use up the memory is refused before it is made', async () => {
+  for (const formula of [
+    '=ROWS(MAKEARRAY(100000,10000,LAMBDA(a,b,1)))',
+    '=ROWS(EXPAND({1},100000,10000))',
+    '=ROWS(SEQUENCE(1000000,90))',
+    '=ROWS(RANDARRAY(1000000,90))',
+    '=SUM(NARROWS.TEST.GRID(2000,1)*NARROWS.TEST.GRID(1,2000))',
+  ]) {
+    expect(answer(formula), formula).toMatchObject({ error: '#NUM!', message: expect.stringContaining('cells') });
+  }
+  expect(answer('=SUM(MAKEARRAY(3,2,LAMBDA(a,b,a*b)))')).toEqual({ value: 18 });
+  expect(answer('=SUM(SEQUENCE(3)*SEQUENCE(1,3))')).toEqual({ value: 36 });
+});
+
 test('no formula reaches out of the workbook', () => {
   for (const name of ['WEBSERVICE', 'IMAGE', 'IMPORTDATA', 'IMPORTXML', 'IMPORTRANGE', 'IMPORTHTML', 'IMPORTFEED']) {
     expect(answer(`=${name}("http://127.0.0.1/")`)).toMatchObject({ error: '#NAME?' });
