@@ -171,10 +171,14 @@ function chartOf(chart: ModelChart): SheetChart {
     axes: {
       x: {
         ...(chart.xTitle === undefined ? {} : { title: chart.xTitle }),
+        // Lying bars stand in the order of the table, the first on top; the scale stays at the bottom.
+        ...(chart.kind === 'bar' ? { reverse: true } : {}),
         ...(chart.xLog === true ? { scale: { logBase: 10 } } : {}),
       },
       y: {
         ...(chart.yTitle === undefined ? {} : { title: chart.yTitle }),
+        ...(chart.kind === 'bar' ? { crosses: 'max' as const } : {}),
+        gridlines: { major: true },
         ...(chart.yLog === true ? { scale: { logBase: 10 } } : {}),
       },
     },
