@@ -1,7 +1,7 @@
 import { codeOf } from '../faults/codes.ts';
 import { Fault, type Issue, raise } from '../faults/issue.ts';
 import { issueWords } from '../faults/words.ts';
-import type { Cell, CellRange } from '../tables/cells.ts';
+import { type Cell, type CellRange, isCellError } from '../tables/cells.ts';
 import type { Conditions } from '../tables/conditions.ts';
 import { toRange } from '../tables/report.ts';
 import { isSpillTable, type ReportUnits } from '../tables/spill.ts';
@@ -68,7 +68,19 @@ function call(fn: CellFunction, rawArguments: readonly RawArgument[]): Outcome {
   });
   const units = reportUnits(fn, values);
   if (lifted.length > 0) return lift(fn, values, lifted);
-  return { ok: true, value: answer(fn, values, units) };
+  return outcomeOf(answer(fn, values, units));
+}
+
+/** An answer as hosts take it: a range that holds errors comes with the words of the first that has any. */
+function outcomeOf(value: Answer): Outcome {
+  if (!isRange(value)) return { ok: true, value };
+  for (const row of value) {
+    for (const cell of row) {
+      if (!isCellError(cell) || cell.message === undefined) continue;
+      return { ok: true, value, firstFault: { code: cell.error as FaultWords['code'], message: cell.message } };
+    }
+  }
+  return { ok: true, value };
 }
 
 /** A range of one cell is that cell. */
@@ -155,7 +167,6 @@ function lift(fn: CellFunction, fixed: Values, lifted: readonly Lifted[]): Outco
     const [largest] = [...lifted].sort((a, b) => b.range.length - a.range.length);
     raise({ kind: 'too-many-rows', table: argumentName(largest?.key ?? ''), rows: rowCount, limit: MOST_LIFTED });
   }
-  let firstFault: FaultWords | undefined;
   const element = (row: number, column: number): Cell => {
     const values: Values = { ...fixed };
     try {
@@ -171,13 +182,12 @@ function lift(fn: CellFunction, fixed: Values, lifted: readonly Lifted[]): Outco
       const value = answer(fn, values, 'metric');
       return isRange(value) ? raise({ kind: 'internal', detail: `${fn.id} gave a table for a cell` }) : value;
     } catch (error) {
-      const words = faultWords(error);
-      firstFault ??= words;
-      return { error: words.code };
+      const { code, message } = faultWords(error);
+      return { error: code, message };
     }
   };
   const value = Array.from({ length: rowCount }, (_, row) =>
     Array.from({ length: columnCount }, (_, column) => element(row, column)),
   );
-  return firstFault === undefined ? { ok: true, value } : { ok: true, value, firstFault };
+  return outcomeOf(value);
 }

@@ -157,8 +157,10 @@ export function runsTable(
   return table('runs', description, runs);
 }
 
-export function unitsTable(description = 'range with a header row: one row a kind of unit'): Parameter<UnitsTable> {
-  return table('units', description, (range) => readUnits(range));
+/** `rigs: false` where the function chooses the rig itself, so that the units need none. */
+export function unitsTable({ rigs = true } = {}): Parameter<UnitsTable> {
+  const description = 'range with a header row: one row a kind of unit';
+  return table('units', description, (range) => readUnits(range, undefined, { rigs }));
 }
 
 export function logTable(description = 'range with a header row: minutes and pressures'): Parameter<LogTable> {

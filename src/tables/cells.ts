@@ -1,6 +1,8 @@
 /** What a cell can hold when it reaches us. Blank cells arrive as null, undefined or "" depending on the host. */
 export interface CellError {
   readonly error: string;
+  /** why, in words, where the one who made the error knows */
+  readonly message?: string;
 }
 export type Cell = number | string | boolean | null | undefined | CellError;
 /** Rows of cells, as spreadsheets hand ranges over. */
@@ -13,4 +15,9 @@ export function isCellError(value: unknown): value is CellError {
 /** The one place that decides what counts as blank. */
 export function isBlank(value: unknown): value is null | undefined | '' {
   return value === null || value === undefined || (typeof value === 'string' && value.trim() === '');
+}
+
+/** A cell without an answer, and why: `#N/A`. */
+export function noAnswer(message: string): CellError {
+  return { error: '#N/A', message };
 }

@@ -92,12 +92,15 @@ export const UNITS_COLUMNS = {
   },
 } as const satisfies Record<string, Column>;
 
-export function readUnits(range: CellRange, sink: FaultSink = throwFault): UnitsTable {
-  const table = openTable(range, 'units', UNITS_COLUMNS, sink);
+/** Without a rig for each unit, for questions that ask which rig: a missing Rig is then "". */
+const COLUMNS_WITHOUT_RIG = { ...UNITS_COLUMNS, rig: { ...UNITS_COLUMNS.rig, needed: false } } as const;
+
+export function readUnits(range: CellRange, sink: FaultSink = throwFault, { rigs = true } = {}): UnitsTable {
+  const table = openTable(range, 'units', rigs ? UNITS_COLUMNS : COLUMNS_WITHOUT_RIG, sink);
   const units: UnitRow[] = [];
   for (let row = 0; row < table.rowCount; row++) {
     const name = table.neededText(row, 'unit');
-    const rig = table.neededText(row, 'rig');
+    const rig = rigs ? table.neededText(row, 'rig') : (table.text(row, 'rig') ?? '');
     const unit = {
       count: table.number(row, 'count') ?? 1,
       volume: table.number(row, 'volume'),

@@ -178,7 +178,13 @@ describe('a single-cell argument given a range', () => {
     const outcome = callFunction(area, [[[1], [0], ['wide'], [null], [{ error: '#N/A' }]], 1]);
     expect(outcome).toMatchObject({
       ok: true,
-      value: [[1000], [{ error: '#VALUE!' }], [{ error: '#VALUE!' }], [{ error: '#VALUE!' }], [{ error: '#N/A' }]],
+      value: [
+        [1000],
+        [{ error: '#VALUE!', message: 'Bore is 0 mm: it must be above 0 mm.' }],
+        [{ error: '#VALUE!' }],
+        [{ error: '#VALUE!' }],
+        [{ error: '#N/A' }],
+      ],
       firstFault: { code: '#VALUE!', message: 'Bore is 0 mm: it must be above 0 mm.' },
     });
   });

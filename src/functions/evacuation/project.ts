@@ -1,7 +1,7 @@
 import type { Rig } from '../../engine/rig/rig.ts';
 import { Fault } from '../../faults/issue.ts';
 import { issueWords, shortNumber } from '../../faults/words.ts';
-import type { Cell } from '../../tables/cells.ts';
+import { type Cell, noAnswer } from '../../tables/cells.ts';
 import type { PartsTable } from '../../tables/rigs.ts';
 import type { RunsTable } from '../../tables/runs.ts';
 import type { UnitRow } from '../../tables/units.ts';
@@ -24,10 +24,9 @@ const columns = [
   textColumn('Verdict'),
 ] as const;
 
-const NOT_AVAILABLE: Cell = { error: '#N/A' };
 const GRAMS_PER_KG = 1e3;
 
-/** Volume of a unit by its own cell, else by the runs; words where there is none. */
+/** Volume of a unit by its own cell, else by the pipe runs of its name; words where there is none. */
 function volumeOf(unit: UnitRow, runs: RunsTable | undefined): number | string {
   const volume = unit.volume ?? runs?.volumeOf(unit.name);
   if (volume === undefined)
@@ -95,7 +94,7 @@ export const evacProject = defineFunction({
         unit.rig,
         shown,
         target,
-        NOT_AVAILABLE,
+        noAnswer(why),
         '',
         '',
         why,

@@ -1,7 +1,7 @@
 import { rigFigures } from '../../engine/evacuate/rig-figures.ts';
 import { withPumpSpeed } from '../../engine/rig/change.ts';
 import { shortNumber } from '../../faults/words.ts';
-import type { Cell } from '../../tables/cells.ts';
+import { type Cell, noAnswer } from '../../tables/cells.ts';
 import { defineFunction } from '../define.ts';
 import { conditions, list, optional, partsTable, quantity } from '../parameters.ts';
 import { pressureColumn, shareColumn, speedColumn, textColumn, timeColumn } from './columns.ts';
@@ -52,16 +52,15 @@ export const rigCompare = defineFunction({
       for (const speed of speeds ?? [rig.pump.speed]) {
         const curve = curveOf(speed === rig.pump.speed ? rig : withPumpSpeed(rig, speed), gas);
         const { meter, speedAtTarget, time, lowest, worst } = rigFigures(curve, task, ambientPressure);
+        const short = `target out of reach: ${shortNumber(lowest)} Pa at the lowest`;
         rows.push([
           rig.name,
           speed,
           meter,
           meter / speed,
           speedAtTarget,
-          time ?? { error: '#N/A' },
-          time === undefined
-            ? `target out of reach: ${shortNumber(lowest)} Pa at the lowest`
-            : (worst?.name ?? rig.pump.name),
+          time ?? noAnswer(short),
+          time === undefined ? short : (worst?.name ?? rig.pump.name),
           time === undefined ? '' : (worst?.share ?? ''),
           lowest,
         ]);

@@ -1,7 +1,7 @@
 import { pullDownTime } from '../../engine/evacuate/pulldown.ts';
 import { timeIfReached } from '../../engine/evacuate/rig-figures.ts';
 import { type Swap, singleSwaps } from '../../engine/rig/change.ts';
-import type { Cell } from '../../tables/cells.ts';
+import { type Cell, noAnswer } from '../../tables/cells.ts';
 import { defineFunction } from '../define.ts';
 import { conditions, partsTable, quantity, text } from '../parameters.ts';
 import { shareColumn, textColumn, timeColumn } from './columns.ts';
@@ -59,10 +59,9 @@ export const rigSwaps = defineFunction({
     const changes = singleSwaps(chosen)
       .map((swap) => ({ words: swapWords(swap), time: timeIfReached(curveOf(swap.rig, gas), task) }))
       .sort((a, b) => (a.time ?? Number.POSITIVE_INFINITY) - (b.time ?? Number.POSITIVE_INFINITY));
+    const unreached = noAnswer('The rig does not reach the target with this change.');
     const rows = changes.map(({ words, time }): Cell[] =>
-      time === undefined
-        ? [words, { error: '#N/A' }, { error: '#N/A' }, { error: '#N/A' }]
-        : [words, time, before - time, 1 - time / before],
+      time === undefined ? [words, unreached, unreached, unreached] : [words, time, before - time, 1 - time / before],
     );
     return { columns, rows: [['as it is', before, 0, 0], ...rows] };
   },

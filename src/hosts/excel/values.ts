@@ -49,7 +49,7 @@ export function excelError(runtime: ErrorMaker, code: string, message?: string):
 /** What Excel gets for an outcome: a value, rows to spill, or the error that is thrown. */
 export function fromOutcome(runtime: ErrorMaker, entry: CellFunction, outcome: Outcome): unknown {
   if (!outcome.ok) throw excelError(runtime, outcome.code, outcome.message);
-  const leave = (cell: Cell) => (isCellError(cell) ? excelError(runtime, cell.error) : (cell ?? ''));
+  const leave = (cell: Cell) => (isCellError(cell) ? excelError(runtime, cell.error, cell.message) : (cell ?? ''));
   const { value } = outcome;
   if (Array.isArray(value)) return (value as CellRange).map((row) => row.map(leave));
   const single = leave(value as Cell);

@@ -98,7 +98,7 @@ describe('EVAC.PROJECT', () => {
   });
 
   it('gives #N/A and the reason where a row cannot be worked out, never a missing number', () => {
-    expect(minutes.slice(3)).toEqual([NOT_AVAILABLE, NOT_AVAILABLE, NOT_AVAILABLE]);
+    expect(minutes.slice(3)).toMatchObject([NOT_AVAILABLE, NOT_AVAILABLE, NOT_AVAILABLE]);
     expect(verdicts[3]).toMatch(/no rig "narrow"/);
     expect(verdicts[4]).toMatch(/out of reach/);
     expect(verdicts[5]).toMatch(/runs have no unit "no volume"/);
@@ -174,7 +174,7 @@ describe('PUMP.PICK', () => {
     const times = columnOf(table, 'Time to target');
     expect(times[0]).toBeCloseTo(numberFrom('EVAC.TIME', 4, PARTS, 'fitted'), 9);
     expect(times[1]).toBeCloseTo(numberFrom('EVAC.TIME', 60, PARTS, 'wide'), 9);
-    expect(times.slice(2)).toEqual([NOT_AVAILABLE, NOT_AVAILABLE]);
+    expect(times.slice(2)).toMatchObject([NOT_AVAILABLE, NOT_AVAILABLE]);
   });
 
   it('states the fastest time where none meets it', () => {

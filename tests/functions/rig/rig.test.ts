@@ -74,7 +74,7 @@ describe('RIG.COMPARE', () => {
 
   it('says what is reached where the target is out of reach', () => {
     const table = tableFrom('RIG.COMPARE', PARTS, 20, '', [['Target pressure', '10 micron']]);
-    expect(columnOf(table, 'Time to target')).toEqual([{ error: '#N/A' }, { error: '#N/A' }, { error: '#N/A' }]);
+    expect(columnOf(table, 'Time to target')).toMatchObject([{ error: '#N/A' }, { error: '#N/A' }, { error: '#N/A' }]);
     expect(String(columnOf(table, 'Worst part')[0])).toMatch(/out of reach: 2\.66645 Pa/);
   });
 });
