@@ -1,0 +1,106 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type SheetPage, type SheetTests, startSheetTests } from './sheet-page.ts';
+
+describe('the task pane beside the sheet', () => {
+  let tests: SheetTests;
+  let sheet: SheetPage;
+  beforeAll(async () => {
+    tests = await startSheetTests();
+    sheet = await tests.open();
+  });
+  afterAll(() => tests?.close());
+
+  const tab = (name: string) => sheet.page.locator('.nw-pane').getByRole('tab', { name });
+  const selected = () => sheet.page.getByRole('status', { name: 'Selected cell' });
+
+  it('shows cautions first, local codes before all, and those of the step and the refrigerant', async () => {
+    await sheet.page.getByText('Local codes and licensed practice come first.', { exact: true }).waitFor();
+    const notes = sheet.page.getByRole('list', { name: 'Caution notes' });
+    const before = await notes.getByRole('listitem').allTextContents();
+    expect(before[0]).toMatch(/local codes/i);
+    await sheet.page.getByLabel('Step in hand').selectOption('recovery');
+    await sheet.page.getByLabel('Refrigerant').selectOption('R-290');
+    await expect.poll(() => notes.getByRole('listitem').allTextContents()).not.toEqual(before);
+  });
+
+  it('is worked by keyboard: arrows move between its sections', async () => {
+    await tab('Cautions').focus();
+    await sheet.page.keyboard.press('ArrowRight');
+    await expect.poll(() => tab('Functions').getAttribute('aria-selected')).toBe('true');
+    await sheet.page.keyboard.press('End');
+    await expect.poll(() => tab('Workbook').getAttribute('aria-selected')).toBe('true');
+    await sheet.page.keyboard.press('ArrowRight');
+    await expect.poll(() => tab('Cautions').getAttribute('aria-selected')).toBe('true');
+  });
+
+  it('finds a function, helps with its arguments and puts the formula into the selected cell', async () => {
+    await sheet.select('Notes!H2');
+    await tab('Functions').click();
+    await sheet.page.getByLabel('Search functions').fill('bore of copper');
+    await sheet.page.getByLabel('Search functions').fill('tube.bore');
+    await sheet.page.getByRole('button', { name: /^TUBE\.BORE/ }).click();
+    const insert = sheet.page.getByRole('button', { name: 'Insert at the selected cell' });
+    await expect.poll(() => insert.isDisabled()).toBe(true);
+    await sheet.page.getByLabel(/^size/).fill('3/8 in');
+    await expect
+      .poll(() => sheet.page.getByLabel('Formula', { exact: true }).textContent())
+      .toBe('=NARROWS.TUBE.BORE("3/8 in")');
+    await insert.click();
+    await sheet.page.getByText('Inserted at Notes!H2.').waitFor();
+    // Inside diameter of 3/8 in tube, ASTM B280: 0.375 in less twice the wall of 0.032 in.
+    await expect.poll(() => sheet.value('Notes!H2')).toBeCloseTo((0.375 - 2 * 0.032) * 25.4, 3);
+  });
+
+  it('lists the faults of the sheet in words and jumps to the cell', async () => {
+    await sheet.type('Notes!H4', '=NARROWS.TUBE.BORE("9/7 in")');
+    await sheet.select('Notes!A1');
+    await tab('Workbook').click();
+    await sheet.page.getByRole('button', { name: 'Check this sheet' }).click();
+    await sheet.page.getByText('1 cell of this sheet with a fault.').waitFor();
+    const faults = sheet.page.getByRole('list', { name: 'Faults found' });
+    expect(await faults.textContent()).toContain('9/7 in');
+    await faults.getByRole('button', { name: 'Notes!H4' }).click();
+    await expect.poll(() => selected().textContent()).toContain('Notes!H4');
+    await sheet.type('Notes!H4', '1');
+    await tab('Workbook').click();
+    await sheet.page.getByRole('button', { name: 'Check the workbook' }).click();
+    const check = sheet.page.locator('.nw-tool').first();
+    await expect.poll(() => check.textContent()).toContain('No cell of this workbook ends in an error.');
+  });
+
+  it('leaves sheets alone that are there already when the template is added', async () => {
+    await sheet.page.getByRole('button', { name: 'Add the template sheets' }).click();
+    await sheet.page.getByText(/Nothing added\. Already there and left alone: .*Results/).waitFor();
+  });
+
+  it('freezes our formulas to the values that they show, after it has asked', async () => {
+    await sheet.type('Notes!H10', '=NARROWS.CAUTIONS("charging")');
+    const shown = await sheet.values(['Notes!H2', 'Notes!H10', 'Notes!I11']);
+    await tab('Workbook').click();
+    await sheet.page.getByRole('button', { name: 'Freeze this sheet to values' }).click();
+    await sheet.page.getByRole('button', { name: 'Freeze now' }).click();
+    await sheet.page.getByText('2 formulas replaced by values.').waitFor();
+    expect(await sheet.values(['Notes!H2', 'Notes!H10', 'Notes!I11'])).toEqual(shown);
+    await sheet.select('Notes!H10');
+    expect(await sheet.value('Notes!H10')).toBe(shown[1]);
+  });
+
+  it('fits 320 px: grid or pane, nothing wider than the window', async () => {
+    const narrow = await tests.open({ width: 320, height: 640, dark: true });
+    await narrow.page.getByRole('button', { name: 'Pane' }).click();
+    await narrow.page.locator('.nw-pane').getByRole('tab', { name: 'Functions' }).click();
+    const wide = await narrow.page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+    expect(wide).toBeLessThanOrEqual(0);
+    const overflow = await narrow.page.evaluate(() => {
+      const panel = document.querySelector('.nw-panel:not([hidden])');
+      return panel === null ? 1 : panel.scrollWidth - panel.clientWidth;
+    });
+    expect(overflow).toBeLessThanOrEqual(0);
+    expect(narrow.trouble).toEqual([]);
+    await narrow.close();
+  });
+
+  it('has had no fault in all of this', () => {
+    expect(sheet.trouble).toEqual([]);
+  });
+});

@@ -1,0 +1,117 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { request } from 'node:http';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { judge } from '../../src/hosts/sheet/guard.ts';
+import { BookError, type SheetServer, startServer } from '../../src/hosts/sheet/server.ts';
+
+interface Answer {
+  readonly status: number;
+  readonly headers: Record<string, unknown>;
+  readonly body: string;
+}
+
+/** The path goes out as it is written: a browser or `fetch` would tidy it. */
+function ask(port: number, how: { path?: string; method?: string; headers?: Record<string, string> }): Promise<Answer> {
+  return new Promise((resolve, reject) => {
+    const asked = request(
+      { host: '127.0.0.1', port, path: '/', headers: { Host: `localhost:${port}` }, ...how },
+      (response) => {
+        let body = '';
+        response.setEncoding('utf8');
+        response.on('data', (piece) => {
+          body += piece;
+        });
+        response.on('end', () => resolve({ status: response.statusCode ?? 0, headers: response.headers, body }));
+      },
+    );
+    asked.on('error', reject);
+    asked.end();
+  });
+}
+
+describe('the server answers this machine only, and only to reading', () => {
+  let server: SheetServer;
+  const folder = mkdtempSync(path.join(tmpdir(), 'narrows-server-'));
+  const book = path.join(folder, 'my "own" book.xlsx');
+  beforeAll(async () => {
+    writeFileSync(book, 'not read by the server');
+    server = await startServer({ port: 0, book });
+  });
+  afterAll(async () => {
+    await server.close();
+    rmSync(folder, { recursive: true });
+  });
+
+  it('gives the workbook it was started with, and its name', async () => {
+    expect(JSON.parse((await ask(server.port, { path: '/book' })).body)).toEqual({ name: path.basename(book) });
+    const { status, body, headers } = await ask(server.port, { path: '/book.xlsx' });
+    expect([status, body]).toEqual([200, 'not read by the server']);
+    expect(headers['x-content-type-options']).toBe('nosniff');
+  });
+
+  it('allows no inline script and nobody else in its content policy', async () => {
+    const policy = String((await ask(server.port, {})).headers['content-security-policy']);
+    expect(policy).toContain("default-src 'none'");
+    expect(policy).toContain("script-src 'self'");
+    expect(policy).not.toMatch(/script-src[^;]*unsafe|https?:|\*/);
+  });
+
+  it('turns away other names for this machine and pages from elsewhere', async () => {
+    const host = `localhost:${server.port}`;
+    for (const headers of [
+      { Host: 'narrows.example' },
+      { Host: `narrows.example:${server.port}` },
+      { Host: 'localhost' },
+      { Host: host, Origin: 'https://narrows.example' },
+      { Host: host, Origin: 'null' },
+      { Host: host, Origin: `http://localhost:${server.port + 1}` },
+    ] as Record<string, string>[]) {
+      expect(await ask(server.port, { headers })).toMatchObject({ status: 403 });
+    }
+    const own = { Host: host, Origin: `http://${host}` };
+    expect(await ask(server.port, { path: '/book', headers: own })).toMatchObject({ status: 200 });
+  });
+
+  it.each(['POST', 'PUT', 'DELETE', 'OPTIONS'])('refuses %s', async (method) => {
+    expect(await ask(server.port, { method })).toMatchObject({ status: 405 });
+  });
+
+  it.each([
+    '/../package.json',
+    '/..%2f..%2fpackage.json',
+    '/%2e%2e/%2e%2e/package.json',
+    '/reference/../../package.json',
+    '/reference/..%5c..%5cpackage.json',
+    '//etc/passwd',
+    '/a%00.html',
+    '/%zz',
+    '/package.json',
+    '/.git/config',
+    `/${'a'.repeat(4000)}`,
+  ])('gives nothing for %s', async (asked) => {
+    const { status, body } = await ask(server.port, { path: asked });
+    expect([400, 404, 414]).toContain(status);
+    expect(body.length).toBeLessThan(100);
+  });
+
+  it('says that a workbook is not there before it serves anything', async () => {
+    await expect(startServer({ port: 0, book: path.join(folder, 'none.xlsx') })).rejects.toThrow(BookError);
+  });
+
+  it('takes the next port when the usual one is taken, but not another than the one asked for', async () => {
+    const first = await startServer();
+    const second = await startServer();
+    expect(second.port).toBeGreaterThan(first.port);
+    await expect(startServer({ port: second.port })).rejects.toThrow(/in use/);
+    await Promise.all([first.close(), second.close()]);
+  });
+
+  it('knows its own names only', () => {
+    const asked = { method: 'GET', url: '/', host: '127.0.0.1:80', origin: undefined };
+    expect(judge(asked, 80)).toEqual({ pass: true, path: '/' });
+    expect(judge({ ...asked, host: undefined }, 80)).toMatchObject({ status: 403 });
+    expect(judge({ ...asked, host: '[::1]:80' }, 80)).toMatchObject({ status: 403 });
+  });
+});

@@ -1,0 +1,101 @@
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { readWorkbook } from '../../src/workbook/read.ts';
+import { type SheetPage, type SheetTests, startSheetTests } from './sheet-page.ts';
+
+describe('a workbook goes out of the page and comes back the same', () => {
+  const folder = mkdtempSync(path.join(tmpdir(), 'narrows-book-'));
+  let tests: SheetTests;
+  let sheet: SheetPage;
+  beforeAll(async () => {
+    tests = await startSheetTests();
+    sheet = await tests.open();
+  });
+  afterAll(async () => {
+    await tests?.close();
+    rmSync(folder, { recursive: true });
+  });
+
+  const status = () => sheet.page.locator('.nw-status').textContent();
+
+  async function save(name: string): Promise<string> {
+    const download = sheet.page.waitForEvent('download');
+    await sheet.page.getByRole('button', { name: 'Save as .xlsx' }).click();
+    const file = path.join(folder, name);
+    await (await download).saveAs(file);
+    await expect.poll(status).toMatch(/^Saved/);
+    return file;
+  }
+
+  async function open(file: string): Promise<void> {
+    await sheet.page.getByLabel('Workbook to open').setInputFiles(file);
+    await expect.poll(status).toMatch(/^Opened/);
+    await sheet.page.waitForTimeout(2500);
+  }
+
+  it('keeps what was typed, spilled and worked out; the charts and the rest of the file stay', async () => {
+    await sheet.type('Notes!H1', '=NARROWS.SERIES(4,4)');
+    await sheet.type('Notes!H3', '=SEQUENCE(2,2)');
+    await sheet.type('Notes!H6', 'typed here');
+    const total = await sheet.value('Results!B4');
+    const file = await save('kept.xlsx');
+    const { parts } = await readWorkbook(readFileSync(file));
+    expect([...parts.keys()].filter((name) => /charts\/chart\d+\.xml$/.test(name)).length).toBeGreaterThan(0);
+    await open(file);
+    expect(await sheet.values(['Notes!H1', 'Notes!H3', 'Notes!I4', 'Notes!H6', 'Results!B4'])).toEqual([
+      2,
+      1,
+      4,
+      'typed here',
+      total,
+    ]);
+    await sheet.type('Notes!H1', '=NARROWS.SERIES(6,3)');
+    expect(await sheet.value('Notes!H1')).toBeCloseTo(2, 12);
+  });
+
+  it('keeps a sheet that was added and a look that was given', async () => {
+    await sheet.page.locator('footer button').first().click();
+    await sheet.page.waitForTimeout(500);
+    const address = (await sheet.page.getByRole('status', { name: 'Selected cell' }).textContent()) ?? '';
+    const added = /^(.*)!/.exec(address)?.[1] ?? '';
+    await sheet.type(`${added}!A1`, '=NARROWS.TUBE.BORE("1/2 in")');
+    const bore = await sheet.value(`${added}!A1`);
+    await sheet.select(`${added}!A1`);
+    await sheet.page.keyboard.press('Control+b');
+    const file = await save('added.xlsx');
+    const { snapshot, parts } = await readWorkbook(readFileSync(file));
+    const kept = Object.values(snapshot.sheets).find(({ name }) => name === added);
+    const cell = kept?.cellData?.[0]?.[0];
+    expect(cell?.f).toBe('=NARROWS.TUBE.BORE("1/2 in")');
+    expect(typeof cell?.s === 'string' ? snapshot.styles[cell.s]?.bl : undefined).toBe(1);
+    expect([...parts.keys()].filter((name) => /charts\/chart\d+\.xml$/.test(name)).length).toBeGreaterThan(0);
+    await open(file);
+    expect(await sheet.value(`${added}!A1`)).toBe(bore);
+    expect(await sheet.value('Results!A11')).toEqual(expect.any(String));
+  });
+
+  it('asks before changes are lost, and keeps them when told to', async () => {
+    await sheet.type('Notes!H8', '7');
+    await sheet.page.getByRole('button', { name: 'New from template' }).click();
+    await sheet.page.getByRole('button', { name: 'Keep working' }).click();
+    expect(await sheet.value('Notes!H8')).toBe(7);
+    await sheet.page.getByRole('button', { name: 'New from template' }).click();
+    await sheet.page.getByRole('button', { name: 'Discard them' }).click();
+    await expect.poll(status).toMatch(/fresh copy/);
+    expect(await sheet.value('Notes!H8')).toBeNull();
+  });
+
+  it('says in words that a file is no workbook, and keeps the one that is open', async () => {
+    await sheet.page
+      .getByLabel('Workbook to open')
+      .setInputFiles({ name: 'note.xlsx', mimeType: 'application/octet-stream', buffer: Buffer.from('no zip') });
+    await expect.poll(status).toMatch(/note\.xlsx failed: /);
+    expect(await sheet.value('Start!C12')).toBeGreaterThanOrEqual(120);
+  });
+
+  it('has had no fault in all of this', () => {
+    expect(sheet.trouble).toEqual([]);
+  });
+});
