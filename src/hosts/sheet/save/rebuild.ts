@@ -26,16 +26,21 @@ export interface Rebuilt {
 export async function rebuild(book: Book | undefined, now: IWorkbookData): Promise<Rebuilt> {
   const file = book === undefined ? undefined : await openXlsx(storeParts(book.parts), { readStyles: true });
   const styleOf = stylesFor(book, file?.sheets ?? [], now);
+  const keepsOrder = standsInOrder(book, now, file?.sheets ?? []);
+  const filesSheets = new Map(file?.sheets.map((sheet) => [sheet.name, sheet]));
   const namedRanges = namesOf(now);
   const sheets = now.sheetOrder.map((id) => {
     const sheet = now.sheets[id] ?? {};
     const name = sheet.name ?? id;
-    const before = file?.sheets.find((candidate) => candidate.name === nameInFile(book, id));
-    return { ...carriedOver(before), ...fileSheet(name, sheet, styleOf) };
+    const before = filesSheets.get(nameInFile(book, id) ?? '');
+    const made = fileSheet(name, sheet, styleOf);
+    if (before === undefined) return made;
+    if (made.freezePane === undefined) delete before.freezePane;
+    return Object.assign(before, made);
   });
-  if (file !== undefined && standsInOrder(book, now, file.sheets)) {
-    const bytes = await saveXlsx({ ...file, sheets, namedRanges });
-    return { bytes, left: [] };
+  if (file !== undefined && keepsOrder) {
+    // The package keeps what it did not model beside this very object.
+    return { bytes: await saveXlsx(Object.assign(file, { sheets, namedRanges })), left: [] };
   }
   const charts = file?.sheets.some((sheet) => (sheet.charts?.length ?? 0) > 0) ?? false;
   return {
@@ -53,12 +58,6 @@ function standsInOrder(book: Book | undefined, now: IWorkbookData, sheets: reado
     const id = now.sheetOrder[index];
     return id !== undefined && nameInFile(book, id) === sheet.name;
   });
-}
-
-function carriedOver(sheet: FileSheet | undefined): Partial<FileSheet> {
-  if (sheet === undefined) return {};
-  const { rows: _rows, cells: _cells, columns: _columns, rowDefs: _heights, freezePane: _panes, ...rest } = sheet;
-  return rest;
 }
 
 /** Without what only the file that was read can carry: charts, pictures and other parts beside the sheet. */
