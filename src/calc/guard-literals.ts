@@ -3,7 +3,8 @@ import type { Injector, UniverModules } from './univer.ts';
 /**
  * Text in a formula stays text. As it comes, the engine turns quoted text that looks like a date, a time, a percentage or
  * money into a number on its way into most functions ("3/8" becomes the serial number of a day, "50%" a half), and
- * it cuts array constants at every comma and semicolon, those inside quotes included. Both give wrong answers without a word.
+ * it cuts array constants at every comma and semicolon, those inside quotes included. Numbers that are written other than
+ * JavaScript writes them ("1.50", ".5", "1E3") it takes for text. All three give wrong answers without a word.
  */
 
 interface ArraySeam {
@@ -12,7 +13,21 @@ interface ArraySeam {
   _columnCount: number;
 }
 
+interface ValueNodeFactorySeam {
+  create(token: string): unknown;
+}
+
 const installed = new WeakSet<object>();
+
+const numeral = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?$/i;
+
+/** A number without quotes as the engine knows it for one: `1.50` gives 1.5, `1E3` 1000. Anything else stays as it is. */
+export function plainNumeral(token: string): string {
+  const text = token.trim();
+  if (!numeral.test(text)) return token;
+  const value = Number(text);
+  return Number.isFinite(value) ? String(value) : '#NUM!';
+}
 
 /** The items of an array constant, row by row, as written: `{1,"a;b";2,""}` gives [['1','"a;b"'],['2','""']]. */
 export function arrayConstantItems(text: string): readonly (readonly string[])[] {
@@ -60,6 +75,12 @@ export function guardLiterals(modules: UniverModules, injector: Injector): void 
     const rows = arrayConstantItems(raw);
     this._rowCount = rows.length;
     this._columnCount = rows.reduce((widest, row) => Math.max(widest, row.length), 0);
-    return rows.map((row) => row.map((item) => engine.ValueObjectFactory.create(item, true)));
+    return rows.map((row) => row.map((item) => engine.ValueObjectFactory.create(plainNumeral(item), true)));
+  };
+
+  const factory = engine.ValueNodeFactory.prototype as unknown as ValueNodeFactorySeam;
+  const create = factory.create;
+  factory.create = function (this: ValueNodeFactorySeam, token: string): unknown {
+    return create.call(this, plainNumeral(token));
   };
 }

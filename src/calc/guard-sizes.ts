@@ -8,6 +8,7 @@ export const MOST_CELLS = 2_000_000;
 
 interface Executor {
   calculate(...args: NodeValue[]): NodeValue;
+  setSheetRowColumnCount?(rows: number, columns: number): void;
 }
 interface ArraySeam extends BaseValueObject {
   _batchOperator(value: BaseValueObject, ...rest: unknown[]): BaseValueObject;
@@ -29,13 +30,19 @@ function count(value: NodeValue | undefined): number {
   return Number.isFinite(number) ? Math.max(1, number) : 1;
 }
 
-/** Arrays of a size that would use up the memory are refused in words before a single cell of them is made. */
+/**
+ * Arrays of a size that would use up the memory are refused in words before a single cell of them is made. Those that the
+ * sheet has no room for are made all the same: a formula may read them without ever placing them (`#REF!` as it comes).
+ */
 export function guardSizes({ engine }: UniverModules, injector: Injector): void {
   const functions = injector.get(engine.IFunctionService);
   for (const [name, rowsAt, columnsAt] of makers) {
     const executor = functions.getExecutor(name) as unknown as Executor | undefined;
     if (!executor) continue;
     const make = executor.calculate.bind(executor);
+    const setCounts = executor.setSheetRowColumnCount?.bind(executor);
+    if (setCounts)
+      executor.setSheetRowColumnCount = () => setCounts(Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY);
     executor.calculate = (...args) => {
       const cells = count(args[rowsAt]) * count(args[columnsAt]);
       return cells > MOST_CELLS ? errorValue(engine, '#NUM!', tooManyCellsWords(cells, MOST_CELLS)) : make(...args);

@@ -164,8 +164,13 @@ function lift(fn: CellFunction, fixed: Values, lifted: readonly Lifted[]): Outco
   const rowCount = Math.max(...lifted.map(({ range }) => range.length));
   const columnCount = Math.max(...lifted.map(({ range }) => range[0]?.length ?? 0));
   if (rowCount * columnCount > MOST_LIFTED) {
-    const [largest] = [...lifted].sort((a, b) => b.range.length - a.range.length);
-    raise({ kind: 'too-many-rows', table: argumentName(largest?.key ?? ''), rows: rowCount, limit: MOST_LIFTED });
+    raise({
+      kind: 'wrong',
+      argument: lifted.map(({ key }) => argumentName(key)).join(' by '),
+      found: `${rowCount} x ${columnCount} cells`,
+      allowed: `at most ${MOST_LIFTED} cells in one formula`,
+      todo: 'Give the filled cells only, not whole rows or columns.',
+    });
   }
   const element = (row: number, column: number): Cell => {
     const values: Values = { ...fixed };

@@ -182,6 +182,9 @@ test('an array that would use up the memory is refused before it is made', async
     expect(answer(formula), formula).toMatchObject({ error: '#NUM!', message: expect.stringContaining('cells') });
   }
   expect(answer('=SUM(MAKEARRAY(3,2,LAMBDA(a,b,a*b)))')).toEqual({ value: 18 });
+  // more rows than the sheet has, but none of them is placed on it
+  expect(answer('=SUM(SEQUENCE(200000))')).toEqual({ value: 20_000_100_000 });
+  expect(answer('=ROWS(RANDARRAY(20000))')).toEqual({ value: 20_000 });
   expect(answer('=SUM(SEQUENCE(3)*SEQUENCE(1,3))')).toEqual({ value: 36 });
 });
 

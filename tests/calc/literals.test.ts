@@ -1,5 +1,5 @@
 import { afterEach, expect, test } from 'vitest';
-import { arrayConstantItems } from '../../src/calc/guard-literals.ts';
+import { arrayConstantItems, plainNumeral } from '../../src/calc/guard-literals.ts';
 import { disposeAll, newCalculator } from './fixture.ts';
 
 afterEach(disposeAll);
@@ -33,4 +33,35 @@ test('an array constant is cut at the commas and semicolons outside quotes only'
   });
   expect(value('={"say ""hi"", ok";"}"}')).toEqual({ value: [['say "hi", ok'], ['}']] });
   expect(value('=SUM({1,2;3,-4.5})')).toEqual({ value: 1.5 });
+});
+
+test('a number is a number however it is written: trailing zeros, no leading zero, powers of ten', () => {
+  for (const [written, number] of [
+    ['1.50', 1.5],
+    ['-1.50', -1.5],
+    ['.5', 0.5],
+    ['5.', 5],
+    ['007', 7],
+    ['1E3', 1000],
+    ['1e-3', 0.001],
+    ['2.5E+02', 250],
+    ['1E300', 1e300],
+  ] as const) {
+    expect(value(`=${written}`), written).toEqual({ value: number });
+    expect(value(`=ISNUMBER(${written})`), written).toEqual({ value: true });
+    expect(value(`={${written},"x"}`), written).toEqual({ value: [[number, 'x']] });
+    expect(value(`=NARROWS.TEST.SAW(${written})`), written).toEqual({ value: JSON.stringify([number]) });
+  }
+  expect(value('=10.0=10')).toEqual({ value: true });
+  expect(value('=MAX({1.50,0.20})')).toEqual({ value: 1.5 });
+  expect(value('=SUMPRODUCT({1E3,2},{1,1.0})')).toEqual({ value: 1002 });
+  expect(value('=XLOOKUP(1.50,{1.5,2},{"a","b"})')).toEqual({ value: 'a' });
+  expect(value('=SUM(1.50%,1)')).toEqual({ value: 1.015 });
+});
+
+test('a number too large to be one is an error, and text in quotes is left as it is', () => {
+  expect(value('=1E400')).toMatchObject({ error: '#NUM!' });
+  expect(value('="1.50"')).toEqual({ value: '1.50' });
+  expect(value('={"1E3",2}')).toEqual({ value: [['1E3', 2]] });
+  for (const text of ['"1.50"', '0x10', 'TRUE', 'E3', '1e', '.', '', '1 2']) expect(plainNumeral(text)).toBe(text);
 });

@@ -22,6 +22,8 @@ test('the parts of the formula engine that the guards take hold of are there', (
   const injector = univer.__getInjector();
   const held: [object, readonly string[]][] = [
     [injector.get(engine.Lexer), ['treeBuilder']],
+    [engine.ValueNodeFactory.prototype, ['create']],
+    [engine.ArrayValueObject.prototype, ['_formatValue']],
     [injector.get(engine.AstTreeBuilder), ['parse']],
     [injector.get(engine.Interpreter), ['execute', 'executeAsync', 'checkAsyncNode']],
     [

@@ -40,6 +40,19 @@ describe('a call', () => {
     expect(callFunction(area, [[[2]], [['3 m']]])).toEqual({ ok: true, value: 6000 });
   });
 
+  it('counts the cells of a range that is too large for one formula, wide ones too', () => {
+    const wide = [Array.from({ length: 200_001 }, () => 1)];
+    expect(callFunction(area, [wide, 1])).toMatchObject({ ok: false, message: expect.stringContaining('1 x 200001') });
+    const column = Array.from({ length: 1000 }, () => [1]);
+    const row = [Array.from({ length: 1000 }, () => 1)];
+    expect(callFunction(area, [column, row])).toEqual({
+      ok: false,
+      code: '#VALUE!',
+      message:
+        'Bore by length is 1000 x 1000 cells: allowed is at most 200000 cells in one formula. Give the filled cells only, not whole rows or columns.',
+    });
+  });
+
   it('refuses more arguments than there are parameters', () => {
     expect(callFunction(area, [1, 2, 3])).toEqual({
       ok: false,
