@@ -1,4 +1,6 @@
 import type { Injector, UniverModules } from './univer.ts';
+import { errorValue } from './values.ts';
+import { noConstantWords } from './words.ts';
 
 /**
  * Text in a formula stays text. As it comes, the engine turns quoted text that looks like a date, a time, a percentage or
@@ -27,6 +29,12 @@ export function plainNumeral(token: string): string {
   if (!numeral.test(text)) return token;
   const value = Number(text);
   return Number.isFinite(value) ? String(value) : '#NUM!';
+}
+
+/** What may stand in an array constant: nothing, text in quotes, a number, a truth value or an error; never `1/0` or `A1`. */
+function isConstant(item: string, errors: ReadonlySet<string>): boolean {
+  if (item === '' || (item.length > 1 && item.startsWith('"') && item.endsWith('"'))) return true;
+  return numeral.test(item) || /^(?:true|false)$/i.test(item) || errors.has(item.toUpperCase());
 }
 
 /** The items of an array constant, row by row, as written: `{1,"a;b";2,""}` gives [['1','"a;b"'],['2','""']]. */
@@ -75,7 +83,13 @@ export function guardLiterals(modules: UniverModules, injector: Injector): void 
     const rows = arrayConstantItems(raw);
     this._rowCount = rows.length;
     this._columnCount = rows.reduce((widest, row) => Math.max(widest, row.length), 0);
-    return rows.map((row) => row.map((item) => engine.ValueObjectFactory.create(plainNumeral(item), true)));
+    return rows.map((row) =>
+      row.map((item) =>
+        isConstant(item, engine.ERROR_TYPE_SET)
+          ? engine.ValueObjectFactory.create(plainNumeral(item), true)
+          : errorValue(engine, '#VALUE!', noConstantWords(item)),
+      ),
+    );
   };
 
   const factory = engine.ValueNodeFactory.prototype as unknown as ValueNodeFactorySeam;

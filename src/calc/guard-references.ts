@@ -11,7 +11,7 @@ import {
 import type { SheetNames } from './sheet-names.ts';
 import type { Injector, UniverModules } from './univer.ts';
 import { errorValue } from './values.ts';
-import { blockedSpillWords, noSpillWords } from './words.ts';
+import { blockedSpillWords, noSpillWords, unknownSheetWords } from './words.ts';
 
 /**
  * `A1#` and `@`: the engine reads them but does not work them out (`A1#` gave the first cell or an error, `@F()` an error).
@@ -57,6 +57,13 @@ function findNode(node: AstNode | null | undefined, nodeType: number): AstNode |
     if (found) return found;
   }
   return undefined;
+}
+
+/** The name of the sheet that a reference names and that the workbook does not have. */
+function missingSheet(value: NodeValue): string | undefined {
+  if (!isReference(value)) return undefined;
+  const name = value.getForcedSheetName();
+  return name && !value.getForcedSheetId() ? name : undefined;
 }
 
 /** The cells that the formula of one cell fills: a reference, or an error in words. */
@@ -165,9 +172,24 @@ export function guardReferences(modules: UniverModules, injector: Injector, name
     referencePrototype.execute = function (this: ReferencePrototype) {
       execute.call(this);
       const value = this.getValue();
+      const missing = value ? missingSheet(value) : undefined;
+      if (missing !== undefined) {
+        this.setValue(errorValue(engine, '#REF!', unknownSheetWords(missing)));
+        return;
+      }
       if (!value || !this.getToken().endsWith('#')) return;
       anchors.set(this, value);
       this.setValue(spilledRange(modules, this._currentConfigService, this._runtimeService, value));
+    };
+  }
+
+  // the engine remembers what a range holds without the name of its sheet: one that is missing got the cells of this one
+  const base = engine.BaseReferenceObject.prototype;
+  if (!patched.has(base)) {
+    patched.add(base);
+    const read = base.toArrayValueObject;
+    base.toArrayValueObject = function (this: typeof base, useCache = true) {
+      return read.call(this, useCache && missingSheet(this as unknown as NodeValue) === undefined);
     };
   }
 

@@ -47,6 +47,9 @@ export interface ReferenceObject {
   getFirstCell(): BaseValueObject;
   toArrayValueObject(useCache?: boolean): BaseValueObject;
   toUnitRange(): SheetRectangle;
+  /** the sheet that is named before the address, and its id where there is such a sheet */
+  getForcedSheetName(): string;
+  getForcedSheetId(): string | undefined;
 }
 
 export type NodeValue = BaseValueObject | ReferenceObject;

@@ -38,6 +38,9 @@ export const tooManyCellsWords = (cells: number, limit: number): string =>
 export const tooManyOperatorsWords = (count: number, limit: number): string =>
   `The formula strings ${count} signs such as + together; at most ${limit} can be worked out. Use SUM, or split it over several cells.`;
 
+export const noConstantWords = (item: string): string =>
+  `${item} cannot stand between { and }: only numbers, TRUE, FALSE and text in quotes can. Use VSTACK and HSTACK to build a table from cells and results.`;
+
 export const unknownSheetWords = (name: string): string => `There is no sheet called ${name}.`;
 
 export const brokeDownWords = (detail: string): string =>

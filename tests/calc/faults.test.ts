@@ -89,7 +89,7 @@ test('the sign for one value works before calls, cells and strips', async () => 
 test('an unknown function, name and sheet are named', () => {
   expect(answer('=PUMPDOWN(1)')).toMatchObject({ error: '#NAME?', message: expect.stringContaining('PUMPDOWN') });
   expect(answer('=1+bore')).toMatchObject({ error: '#NAME?', message: expect.stringContaining('bore') });
-  expect(answer('=Riser!A1')).toMatchObject({ error: '#VALUE!', message: expect.stringContaining('called Riser') });
+  expect(answer('=Riser!A1')).toMatchObject({ error: '#REF!', message: expect.stringContaining('called Riser') });
   expect(answer('=NARROWS.TEST.TWICE')).toMatchObject({
     error: '#NAME?',
     message: expect.stringContaining('brackets'),
@@ -186,6 +186,18 @@ test('an array that would use up the memory is refused before it is made', async
   expect(answer('=SUM(SEQUENCE(200000))')).toEqual({ value: 20_000_100_000 });
   expect(answer('=ROWS(RANDARRAY(20000))')).toEqual({ value: 20_000 });
   expect(answer('=SUM(SEQUENCE(3)*SEQUENCE(1,3))')).toEqual({ value: 36 });
+});
+
+test('a sheet that is not there is an error, whatever the formulas before it have read', async () => {
+  const { at, words } = await book({
+    S: { A1: 1, A2: 2, C1: '=SUM(A1:A2)', C2: '=SUM(Gone!A1:A2)', C3: '=SUM(A1:A2)', C4: '=Gone!A1', C5: '=A1' },
+  });
+  expect(['C1', 'C2', 'C3', 'C4', 'C5'].map((cell) => at(cell))).toEqual([3, '#REF!', 3, '#REF!', 1]);
+  expect(words('C2')).toContain('no sheet called Gone');
+  const calculator = newCalculator();
+  const gone = { error: '#REF!', message: 'There is no sheet called Gone.' };
+  const formulas = ['=SUM(A1:A5)', '=SUM(Gone!A1:A5)', '=Gone!A1', '=A1', '=SUM(A1:A5)', '=ROWS(Gone!A:A)'];
+  expect(calculator.evaluate(formulas)).toEqual([{ value: 0 }, gone, gone, { value: '' }, { value: 0 }, gone]);
 });
 
 test('no formula reaches out of the workbook', () => {

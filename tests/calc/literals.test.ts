@@ -65,3 +65,19 @@ test('a number too large to be one is an error, and text in quotes is left as it
   expect(value('={"1E3",2}')).toEqual({ value: [['1E3', 2]] });
   for (const text of ['"1.50"', '0x10', 'TRUE', 'E3', '1e', '.', '', '1 2']) expect(plainNumeral(text)).toBe(text);
 });
+
+test('what is no constant is refused in an array constant, in words', () => {
+  for (const item of ['1/0', 'A1', 'a', '50%', '- 3', 'NARROWS']) {
+    expect(value(`={1,${item}}`), item).toMatchObject({
+      errors: [
+        { row: 1, column: 2, error: '#VALUE!', message: expect.stringContaining(`${item} cannot stand between`) },
+      ],
+    });
+  }
+  expect(value('={1,,"";TRUE,false,#N/A}')).toMatchObject({
+    value: [
+      [1, '', ''],
+      [true, false, '#N/A'],
+    ],
+  });
+});

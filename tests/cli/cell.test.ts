@@ -91,6 +91,11 @@ test('a line end after the last line is no line of its own; no input gives no ou
   expect(none).toMatchObject({ status: 0, out: '' });
 });
 
+test('spaces around a formula do not count', async () => {
+  const { out } = await narrows(['cell', '--lines'], '  =1+1  \n\t= 2 + 2\n  3+3\n');
+  expect(out.trim().split('\n')).toEqual(['{"value":2}', '{"value":4}', '{"value":6}']);
+});
+
 test('2,000 lines are all answered, each by its own formula', async () => {
   const lines = Array.from({ length: 2000 }, (_, index) => `=NARROWS.CONVERT(${index},"ft","m")/0.3048`);
   const { status, out } = await narrows(['cell', '--lines'], `${lines.join('\n')}\n`);

@@ -61,7 +61,11 @@ async function surroundings(
     throw new Refusal(`there is no sheet called ${sheet}; there are: ${calculator.sheets().join(', ')}`);
   }
   const context = sheet === undefined ? undefined : { sheet };
-  return (formulas) => calculator.evaluate(formulas.map(asTyped), context);
+  return (formulas) =>
+    calculator.evaluate(
+      formulas.map((formula) => asTyped(formula.trim())),
+      context,
+    );
 }
 
 /** `narrows cell`: works out formulas. Status 0 only if none ends in an error. */
