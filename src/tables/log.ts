@@ -29,7 +29,8 @@ export const LOG_COLUMNS = {
   },
   pressure: {
     header: 'Pressure',
-    synonyms: ['Reading'],
+    // the last is what EVAC.CURVE calls it
+    synonyms: ['Reading', 'System pressure'],
     needed: true,
     quantity: 'pressure',
     unit: 'Pa',

@@ -39,7 +39,7 @@ export const PARTS_COLUMNS = {
     quantity: 'number',
     limit: { atLeast: 1, atMost: 10_000 },
     whole: true,
-    description: 'equal parts in parallel, default 1',
+    description: 'equal parts in parallel, pumps too, default 1',
   },
   coefficient: {
     header: 'Coefficient',

@@ -60,8 +60,8 @@ interface Draft {
   readonly name: string;
   readonly firstRow: number;
   pump: Pump | undefined;
-  /** the first row is a pump and no other is */
-  sound: boolean;
+  /** row that keeps the rig from having one pump, in its first row */
+  unsoundRow: number | undefined;
   readonly parts: RigPart[];
   cost: number | undefined;
 }
@@ -87,7 +87,7 @@ export function readParts(range: CellRange, sink: FaultSink = throwFault): Parts
       name: current,
       firstRow: row,
       pump: undefined,
-      sound: true,
+      unsoundRow: undefined,
       parts: [],
       cost: undefined,
     };
@@ -97,8 +97,8 @@ export function readParts(range: CellRange, sink: FaultSink = throwFault): Parts
   const rigs = new Map<string, Rig>();
   const byKey = new Map<string, Rig>();
   for (const [key, draft] of drafts) {
-    if (draft.pump === undefined || !draft.sound) {
-      table.fault({ kind: 'no-pump', rig: draft.name }, draft.firstRow, 'kind');
+    if (draft.pump === undefined || draft.unsoundRow !== undefined) {
+      table.fault({ kind: 'no-pump', rig: draft.name }, draft.unsoundRow ?? draft.firstRow, 'kind');
       continue;
     }
     const { name, pump, parts, cost } = draft;
@@ -127,7 +127,7 @@ function readRow(table: Source, row: number, draft: Draft): void {
     return;
   }
   const { kind, library } = found;
-  if (isFirst !== (kind === 'pump')) draft.sound = false;
+  if (isFirst !== (kind === 'pump')) draft.unsoundRow ??= row;
   if (kind === 'pump') {
     if (draft.pump === undefined) draft.pump = readPump(table, row, library);
     return;
@@ -162,7 +162,8 @@ function readPump(table: Source, row: number, library: LibraryPart | undefined):
   if (speed === undefined) return undefined;
   const ultimate = table.number(row, 'ultimate') ?? library?.ultimate ?? 0;
   const waterLimit = table.number(row, 'waterLimit') ?? library?.waterLimit;
-  const pump = { name: table.text(row, 'part') ?? 'pump', speed, ultimate };
+  const count = table.number(row, 'count') ?? 1;
+  const pump = { name: table.text(row, 'part') ?? 'pump', speed: count * speed, ultimate };
   return waterLimit === undefined ? pump : { ...pump, waterLimit };
 }
 
@@ -171,6 +172,14 @@ function readPart(table: Source, row: number, kind: PartKind, library: LibraryPa
   const passage = passageOf(table, row, kind, readFields(table, row, library));
   const branch = table.text(row, 'branch') ?? (kind === 'branch' ? name : undefined);
   const leg = table.text(row, 'leg');
+  if (leg !== undefined && branch === undefined) {
+    const todo = 'Fill in Branch, or clear Leg.';
+    table.fault(
+      { kind: 'wrong', argument: 'Leg', found: `"${leg}" without a Branch`, allowed: 'a leg of a branch', todo },
+      row,
+      'leg',
+    );
+  }
   const swapGroup = table.text(row, 'swapGroup') ?? library?.swapGroup;
   const count = table.number(row, 'count') ?? 1;
   if (passage === undefined) return undefined;
@@ -190,19 +199,8 @@ function readFields(table: Source, row: number, library: LibraryPart | undefined
   const cv = table.number(row, 'cv');
   const kv = table.number(row, 'kv') ?? (cv === undefined ? undefined : cv * KV_PER_CV);
   const sonic = table.number(row, 'sonic');
-  if (!table.blank(row, 'kv') && cv !== undefined) {
-    table.fault(
-      {
-        kind: 'wrong',
-        argument: 'Cv',
-        found: 'given beside Kv',
-        allowed: 'one of them',
-        todo: 'Clear one of the two cells.',
-      },
-      row,
-      'cv',
-    );
-  }
+  if (!table.blank(row, 'kv') && cv !== undefined) besides(table, row, 'cv', 'Cv', 'Kv');
+  else if (kv !== undefined && sonic !== undefined) besides(table, row, 'sonic', 'Sonic conductance', 'Kv or Cv');
   // a coefficient of the row's own takes the place of the library's dimensions, and the other way round
   const ownCoefficient = kv !== undefined || sonic !== undefined;
   const base = library;
@@ -216,6 +214,11 @@ function readFields(table: Source, row: number, library: LibraryPart | undefined
     sonic,
     criticalRatio: table.number(row, 'criticalRatio') ?? DEFAULT_CRITICAL_RATIO,
   };
+}
+
+function besides(table: Source, row: number, column: PartsColumn, argument: string, other: string): void {
+  const todo = 'Clear one of the two cells.';
+  table.fault({ kind: 'wrong', argument, found: `given beside ${other}`, allowed: 'one of them', todo }, row, column);
 }
 
 function passageOf(table: Source, row: number, kind: PartKind, fields: Fields): Passage | undefined {

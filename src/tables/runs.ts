@@ -100,6 +100,17 @@ export function readRuns(range: CellRange, sink: FaultSink = throwFault): RunsTa
     if (component !== undefined || volume !== undefined) {
       const one = volume ?? table.needed(row, 'volume');
       if (one === undefined) continue;
+      const pipe = (['size', 'bore', 'length'] as const).find((column) => !table.blank(row, column));
+      if (pipe !== undefined) {
+        const todo = 'Give the pipe and the component a row each.';
+        const argument = RUNS_COLUMNS[pipe].header;
+        table.fault(
+          { kind: 'wrong', argument, found: 'given in the row of a component', allowed: 'a volume there', todo },
+          row,
+          pipe,
+        );
+        continue;
+      }
       runs.push({
         ...base,
         label: component ?? 'component',

@@ -92,6 +92,10 @@ describe('a parts table', () => {
     expect(faultOf(() => parts(...rows.map((row) => [...row])))?.issue).toEqual({ kind: 'no-pump', rig: 'A' });
   });
 
+  it('points at the second pump of a rig', () => {
+    expect(faultOf(() => parts(pump('A'), ['A', 'h', 'hose', 5, 1], pump('A')))?.place).toMatchObject({ row: 4 });
+  });
+
   it('needs a speed of a pump, a bore of every part, and a length of a hose', () => {
     expect(faultOf(() => parts(['A', 'pump', 'pump', '', '', '', '']))?.issue).toEqual({
       kind: 'missing',
@@ -144,6 +148,25 @@ describe('passages', () => {
     expect(both).toMatchObject({ kind: 'branch', branch: 'twin hose', passage: { kind: 'tube' } });
     expect(onePart('hose', { Bore: 5, Length: 1, Branch: 'b', Leg: 'l' })).toMatchObject({ branch: 'b', leg: 'l' });
     expect(onePart('hose', { Bore: 5, Length: 1, Count: 2 })).toMatchObject({ count: 2 });
+  });
+
+  it('of pumps in parallel is what they pump together', () => {
+    const table = readParts([
+      ['Rig', 'Kind', 'Count', 'Speed (L/s)', 'Ultimate (Pa)'],
+      ['A', 'pump', 2, 1.5, 3],
+    ]);
+    expect(table.rig('A').pump).toMatchObject({ speed: 0.003, ultimate: 3 });
+  });
+
+  it('have one coefficient, and no leg without its branch', () => {
+    const both = { Kv: 0.3, C: '4 dm3/(s bar)' };
+    expect(faultOf(() => onePart('valve', both))?.issue).toMatchObject({
+      argument: 'Sonic conductance',
+      found: 'given beside Kv or Cv',
+    });
+    const leg = faultOf(() => onePart('hose', { Bore: 5, Length: 1, Leg: 'left' }));
+    expect(leg?.issue).toMatchObject({ argument: 'Leg', found: '"left" without a Branch' });
+    expect(leg?.place).toMatchObject({ row: 3, column: 'Leg' });
   });
 
   it('keep loss, roughness and swap group of the row', () => {

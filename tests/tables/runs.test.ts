@@ -16,6 +16,17 @@ describe('a runs table', () => {
     expect(runs[0]?.volume).toBeCloseTo(area(BORE_3_8) * 100 * 0.3048 * 2, 15);
   });
 
+  it('refuses a pipe and a component in one row, of which one would be left out', () => {
+    const fault = faultOf(() =>
+      readRuns([
+        ['Unit', 'Size', 'Length', 'Volume (L)'],
+        ['cold room', '3/8 in', 10, 2],
+      ]),
+    );
+    expect(fault?.issue).toMatchObject({ kind: 'wrong', argument: 'Size', found: 'given in the row of a component' });
+    expect(fault?.place).toMatchObject({ row: 2, column: 'Size' });
+  });
+
   it('takes a bore in place of a size, and components by their volume', () => {
     const table = readRuns([
       ['Unit', 'Size', 'Bore (mm)', 'Length', 'Component', 'Volume (L)', 'Count'],

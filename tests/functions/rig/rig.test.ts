@@ -120,6 +120,7 @@ describe('RIG.FIT', () => {
     const curve = tableFrom('EVAC.CURVE', 30, PARTS, 'fitted', 8);
     const log = [['Minutes', 'Pressure (Pa)'], ...curve.slice(1).map((row) => row.slice(0, 2))];
     expect(numberFrom('RIG.FIT', PARTS, 'fitted', 'core', log, [['Volume', 30, 'L']])).toBeCloseTo(1.2, 2);
+    expect(numberFrom('RIG.FIT', PARTS, 'fitted', 'core', curve, [['Volume', 30, 'L']])).toBeCloseTo(1.2, 2);
     expectFault('#VALUE!', /Volume/, 'RIG.FIT', PARTS, 'fitted', 'core', log);
   });
 
