@@ -71,6 +71,12 @@ export function wordsOf(issue: Issue): Words {
         todo: issue.todo ?? `Give a value ${issue.rule} ${amount(issue.limit, issue.unit)}.`,
       };
     case 'not-a-number':
+      if (issue.expected === 'a number') {
+        return {
+          what: `${capital(issue.argument)} is ${quote(issue.value)}: it must be a plain number.`,
+          todo: 'Type the number alone, with a decimal point and without a unit.',
+        };
+      }
       return {
         what: `${capital(issue.argument)} is ${quote(issue.value)}, which is no number: it must be ${issue.expected}.`,
         todo: 'Type a number, or a number and its unit such as "3/8 in" or "500 micron", with a decimal point.',
@@ -78,7 +84,7 @@ export function wordsOf(issue: Issue): Words {
     case 'not-text':
       return {
         what: `${capital(issue.argument)} is ${quote(issue.value)}: it must be ${issue.expected}.`,
-        todo: 'Type it as text.',
+        todo: issue.expected.includes('number') ? 'Type a number, or text with a unit.' : 'Type it as text.',
       };
     case 'unit':
       return {

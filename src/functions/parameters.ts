@@ -63,12 +63,12 @@ export function number(description: string, limit?: Limit): Parameter<number> {
   });
 }
 
-/** Text; a number is taken as the text it shows. */
-export function text(description: string): Parameter<string> {
+/** Text; a number is taken as the text it shows. `expected` says in a message what it must be. */
+export function text(description: string, expected = 'text'): Parameter<string> {
   return scalar({ kind: 'text', description }, (cell, argument) => {
     if (typeof cell === 'string') return cell.trim();
     if (typeof cell === 'number' && Number.isFinite(cell)) return String(cell);
-    return raise({ kind: 'not-text', argument, value: cell, expected: 'text' });
+    return raise({ kind: 'not-text', argument, value: cell, expected });
   });
 }
 

@@ -1,5 +1,5 @@
 import { raise } from '../faults/issue.ts';
-import { parseAmount } from './amount.ts';
+import { parseAmount, plainText } from './amount.ts';
 import { type Quantity, UNITS, type Unit } from './table.ts';
 
 export type { Quantity } from './table.ts';
@@ -58,8 +58,9 @@ export function knownUnits(quantity: Quantity): readonly string[] {
 
 function findUnit(name: string, quantity: Quantity): Unit | undefined {
   const index = INDEX.get(quantity);
-  const key = keyOf(name);
-  return index?.exact.get(key) ?? index?.folded.get(key.toLowerCase());
+  const byKey = (key: string): Unit | undefined => index?.exact.get(key) ?? index?.folded.get(key.toLowerCase());
+  // the second spelling is that of µm, m² and °F
+  return byKey(keyOf(name)) ?? byKey(keyOf(plainText(name)));
 }
 
 export function isUnit(name: string, quantity: Quantity): boolean {
@@ -170,7 +171,23 @@ export function convert(value: number, from: string, to: string): number {
   if (ABSOLUTE.has(shared) && si < 0) {
     raise({ kind: 'limit', argument: 'value', value, rule: 'at least', limit: fromSI(0, from, shared), unit: from });
   }
-  return fromSI(si, to, shared);
+  const zeros = Math.max(
+    Math.abs(needUnit(from, shared, 'from').offset ?? 0),
+    Math.abs(needUnit(to, shared, 'to').offset ?? 0),
+  );
+  const result = fromSI(si, to, shared);
+  return zeros === 0
+    ? result
+    : roundedBeside(result, Math.max(zeros, Math.abs(si)) / needUnit(to, shared, 'to').factor);
+}
+
+/** Digits that a double holds without fail, as in every spreadsheet. */
+const SURE_DIGITS = 15;
+
+/** A difference of numbers as large as `size` without the noise below their last sure digit: 20 C is 68 F, not 67.9999999999999. */
+function roundedBeside(value: number, size: number): number {
+  const decimals = SURE_DIGITS - Math.ceil(Math.log10(Math.abs(size)));
+  return decimals >= 0 && decimals <= 100 ? Number(value.toFixed(decimals)) : value;
 }
 
 const ABSOLUTE: ReadonlySet<Quantity> = new Set<Quantity>(['pressure', 'temperature']);

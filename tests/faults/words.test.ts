@@ -60,6 +60,15 @@ describe('words for a fault', () => {
     expect(words.length).toBeLessThan(300);
   });
 
+  it('ask for a plain number where no unit can be given', () => {
+    const value = '25 inHg vac';
+    expect(issueWords({ kind: 'not-a-number', argument: 'value', value, expected: 'a number' })).toBe(
+      'Value is "25 inHg vac": it must be a plain number. Type the number alone, with a decimal point and without a unit.',
+    );
+    const expected = 'a number, or text with a unit';
+    expect(issueWords({ kind: 'not-text', argument: 'coefficient', value: true, expected })).not.toContain('as text');
+  });
+
   it('cut short what somebody pasted into a cell', () => {
     const issue: Issue = { kind: 'not-a-number', argument: 'bore', value: 'x'.repeat(5000), expected: 'a number' };
     expect(issueWords(issue).length).toBeLessThan(400);

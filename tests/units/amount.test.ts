@@ -154,6 +154,29 @@ describe('conversion', () => {
     }
   });
 
+  it('gives temperatures and gauge pressures without the noise of their zeros', () => {
+    expect(convert(20, 'C', 'F')).toBe(68);
+    expect(convert(68, 'F', 'C')).toBe(20);
+    expect(convert(-40, 'F', 'C')).toBe(-40);
+    expect(convert(0, 'C', 'K')).toBe(273.15);
+    expect(convert(1, 'bar g', 'bar')).toBe(2.01325);
+    expect(convert(0.1, 'bar g', 'mbar g')).toBe(100);
+    expect(convert(101325, 'Pa', 'psi g')).toBe(0);
+    expect(convert(1e-7, 'Pa', 'micron')).toBeCloseTo(1e-7 / 0.133322387415, 20);
+  });
+
+  it('knows a unit by the signs that keyboards have for it', () => {
+    for (const [sign, plain] of [
+      ['µm', 'um'],
+      ['μm', 'um'],
+      ['m²', 'm2'],
+      ['m³/h', 'm3/h'],
+      ['°F', 'F'],
+      ['”', 'in'],
+    ] as const)
+      expect(convert(2, sign, plain), sign).toBe(2);
+  });
+
   it('refuses units of different quantities, and units that nothing knows', () => {
     expect(issueOf(() => convert(1, 'ft', 'micron'))?.kind).toBe('unit');
     expect(issueOf(() => convert(1, 'cubit', 'm'))).toMatchObject({ kind: 'unknown', value: 'cubit' });

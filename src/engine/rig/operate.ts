@@ -33,16 +33,15 @@ export function operateAt(curve: RigCurve, systemPressure: number): March {
 /**
  * True pressure at the system (Pa) while a gauge at the pump inlet reads `reading` (Pa) during a pull-down.
  *
- * @throws out-of-reach where the reading is at or below the pump's ultimate pressure; model-range where the system
+ * @throws no-solution where the reading is at or below the pump's ultimate pressure; model-range where the system
  * would have to stand above the top of the curve
  */
 export function systemPressureBehindGauge(rig: PreparedRig, reading: number): number {
   if (reading <= rig.ultimate)
     raise({
-      kind: 'out-of-reach',
-      targetPa: reading,
-      lowestPa: rig.ultimate,
-      because: 'a gauge at the pump never reads less than the ultimate pressure of the pump',
+      kind: 'no-solution',
+      reason: `the reading is ${shortPa(reading)}, and a gauge at the pump never reads less than the ultimate pressure of the pump, ${shortPa(rig.ultimate)}`,
+      todo: 'Check the reading and its unit, and Ultimate in the parts table.',
     });
   const { system } = march(rig, reading);
   if (!Number.isFinite(system)) raiseBlocked(rig, reading - rig.ultimate);
@@ -58,3 +57,5 @@ export function systemPressureBehindGauge(rig: PreparedRig, reading: number): nu
     });
   return system;
 }
+
+const shortPa = (pressure: number): string => `${Number(pressure.toPrecision(4))} Pa`;

@@ -31,7 +31,10 @@ export const valveFlow = defineFunction({
   parameters: {
     inlet: quantity('pressure', 'Pa', 'absolute pressure where the gas enters (system side)', INLET_LIMIT),
     outlet: quantity('pressure', 'Pa', 'absolute pressure where the gas leaves (pump side)', OUTLET_LIMIT),
-    coefficient: text('Kv or Cv as a number; C in m3/(s Pa) or as text with a unit such as 4 dm3/(s bar)'),
+    coefficient: text(
+      'Kv or Cv as a number; C in m3/(s Pa) or as text with a unit such as 4 dm3/(s bar)',
+      'a number, or text with a unit',
+    ),
     kind: choice(KINDS, 'what the coefficient is'),
     criticalRatio: optional(
       number('outlet over inlet pressure at which air chokes, default 0.3; with Kv and Cv it is 1 - xT', {
