@@ -1,6 +1,7 @@
 import { cellName } from './formula-text.ts';
 import { refusal } from './guard-faults.ts';
 import type { CellPlace, Messages } from './messages.ts';
+import type { LexerSeam } from './seams.ts';
 import type { Injector, UniverModules } from './univer.ts';
 import {
   bareFunctionWords,
@@ -50,6 +51,7 @@ export function createExplainer(
 ): Explainer {
   const { engine } = modules;
   const lexer = injector.get(engine.LexerTreeBuilder);
+  const formulaReader = injector.get(engine.Lexer) as unknown as LexerSeam;
   const functions = injector.get(engine.IFunctionService);
   const names = injector.get(engine.IDefinedNamesService);
 
@@ -61,6 +63,8 @@ export function createExplainer(
       return [];
     }
   }
+
+  const unreadable = (formula: string): boolean => typeof formulaReader.treeBuilder(formula) === 'string';
 
   const isFunction = (name: string): boolean =>
     functions.hasExecutor(name.toUpperCase()) || /^(?:LET|LAMBDA)$/i.test(name);
@@ -114,6 +118,7 @@ export function createExplainer(
   function formulaWords(formula: string, code: string, place: CellPlace, steps: number): string {
     const refused = refusal(formula);
     if (refused !== undefined) return refused;
+    if (code === '#VALUE!' && unreadable(formula)) return wordsFor('#ERROR!');
     const missing = unknownSheet(formula, place.unitId);
     if (missing !== undefined) return unknownSheetWords(missing);
     if (code === '#NAME?') {

@@ -143,7 +143,10 @@ export function wordsOf(issue: Issue): Words {
     case 'cell-error':
       return {
         what: `${capital(issue.argument)} holds the error ${issue.code}.`,
-        todo: 'Correct the cell that it comes from.',
+        todo:
+          issue.code === '#NAME?'
+            ? 'A name is not known: check its spelling, and put text between straight quotes, as in "3/8 in".'
+            : 'Correct the cell that it comes from.',
       };
     case 'model-range':
       return {

@@ -37,7 +37,7 @@ export const LIMITS: Limits = {
 const ARGUMENT = 'Workbook';
 
 /** The file is no workbook that we can read; `found` says what it is instead. Raises a fault of kind `wrong`. */
-export function unreadable(found: string, todo = 'open it in a spreadsheet program and save it again as .xlsx'): never {
+export function unreadable(found: string, todo = 'Open it in a spreadsheet program and save it again as .xlsx'): never {
   return raise({ kind: 'wrong', argument: ARGUMENT, found, allowed: 'a complete .xlsx file', todo });
 }
 

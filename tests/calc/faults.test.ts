@@ -200,6 +200,13 @@ test('a sheet that is not there is an error, whatever the formulas before it hav
   expect(calculator.evaluate(formulas)).toEqual([{ value: 0 }, gone, gone, { value: '' }, { value: 0 }, gone]);
 });
 
+test('a formula in a cell that cannot be read says so', async () => {
+  const { words } = await book({ S: { A1: '=SUM(1,2', A2: '={1,2', A3: '="x"+1' } });
+  expect(words('A1')).toContain('cannot be read');
+  expect(words('A2')).toContain('cannot be read');
+  expect(words('A3')).not.toContain('cannot be read');
+});
+
 test('no formula reaches out of the workbook', () => {
   for (const name of ['WEBSERVICE', 'IMAGE', 'IMPORTDATA', 'IMPORTXML', 'IMPORTRANGE', 'IMPORTHTML', 'IMPORTFEED']) {
     expect(answer(`=${name}("http://127.0.0.1/")`)).toMatchObject({ error: '#NAME?' });

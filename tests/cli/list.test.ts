@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import { functions } from '../../src/functions/index.ts';
+import { VERSION } from '../../src/functions/version.ts';
 import { narrows } from './run.ts';
 
 test('the list names every function with its arguments, optional ones in brackets', async () => {
@@ -21,4 +22,9 @@ test('help names the commands', async () => {
   const { status, out } = await narrows(['--help']);
   expect(status).toBe(0);
   for (const command of ['cell', 'list', 'open', 'fill']) expect(out).toContain(command);
+});
+
+test('the version that is asked for is that of the package', async () => {
+  const { status, out } = await narrows(['--version']);
+  expect([status, out.trim()]).toEqual([0, VERSION]);
 });

@@ -69,6 +69,11 @@ describe('words for a fault', () => {
     expect(issueWords({ kind: 'not-text', argument: 'coefficient', value: true, expected })).not.toContain('as text');
   });
 
+  it('tell of quotes where text was typed without them', () => {
+    expect(issueWords({ kind: 'cell-error', argument: 'size', code: '#NAME?' })).toContain('straight quotes');
+    expect(issueWords({ kind: 'cell-error', argument: 'size', code: '#N/A' })).toContain('Correct the cell');
+  });
+
   it('cut short what somebody pasted into a cell', () => {
     const issue: Issue = { kind: 'not-a-number', argument: 'bore', value: 'x'.repeat(5000), expected: 'a number' };
     expect(issueWords(issue).length).toBeLessThan(400);

@@ -1,4 +1,5 @@
 import { Command, CommanderError } from 'commander';
+import { VERSION } from '../../functions/version.ts';
 import type { CellOptions } from './cell.ts';
 import { exitStatus, Refusal } from './exit.ts';
 import type { ListOptions } from './list.ts';
@@ -11,6 +12,7 @@ export async function run(args: readonly string[]): Promise<number> {
   let status: number = exitStatus.ok;
   const program = new Command('narrows')
     .description('Spreadsheet functions for evacuation, recovery and charging through narrow hoses, ports and cores.')
+    .version(VERSION, '-V, --version', 'print the version')
     .exitOverride()
     .showHelpAfterError('(narrows --help prints the commands)');
 
