@@ -1,3 +1,4 @@
+import type { LexerSeam } from './seams.ts';
 import type { Injector, UniverModules } from './univer.ts';
 import { errorValue } from './values.ts';
 import { noConstantWords } from './words.ts';
@@ -6,7 +7,8 @@ import { noConstantWords } from './words.ts';
  * Text in a formula stays text. As it comes, the engine turns quoted text that looks like a date, a time, a percentage or
  * money into a number on its way into most functions ("3/8" becomes the serial number of a day, "50%" a half), and
  * it cuts array constants at every comma and semicolon, those inside quotes included. Numbers that are written other than
- * JavaScript writes them ("1.50", ".5", "1E3") it takes for text. All three give wrong answers without a word.
+ * JavaScript writes them ("1.50", ".5", "1E3") it takes for text. Of a doubled quote in an array constant it leaves one, so
+ * that the item runs on into the next. All give wrong answers without a word.
  */
 
 interface ArraySeam {
@@ -35,6 +37,32 @@ export function plainNumeral(token: string): string {
 function isConstant(item: string, errors: ReadonlySet<string>): boolean {
   if (item === '' || (item.length > 1 && item.startsWith('"') && item.endsWith('"'))) return true;
   return numeral.test(item) || /^(?:true|false)$/i.test(item) || errors.has(item.toUpperCase());
+}
+
+/** Stands for a doubled quote in an array constant while the engine reads the formula: a character that means nothing. */
+const DOUBLED = '\uE022';
+
+/** Hides the doubled quotes of array constants from the engine. */
+export function hideDoubledQuotes(formula: string): string {
+  if (!formula.includes('{') || !formula.includes('""')) return formula;
+  let hidden = '';
+  let braces = 0;
+  let quote = '';
+  for (let i = 0; i < formula.length; i++) {
+    const c = formula[i] ?? '';
+    if (quote !== '') {
+      if (c === quote && formula[i + 1] === quote) {
+        hidden += c === '"' && braces > 0 ? DOUBLED : c + c;
+        i++;
+        continue;
+      }
+      if (c === quote) quote = '';
+    } else if (c === '"' || c === "'") quote = c;
+    else if (c === '{') braces++;
+    else if (c === '}') braces--;
+    hidden += c;
+  }
+  return hidden;
 }
 
 /** The items of an array constant, row by row, as written: `{1,"a;b";2,""}` gives [['1','"a;b"'],['2','""']]. */
@@ -74,22 +102,25 @@ export function guardLiterals(modules: UniverModules, injector: Injector): void 
     if (!numeric.has(String(name))) executor.isArgumentsIgnoreNumberPattern = () => true;
   }
 
+  const lexer = injector.get(engine.Lexer) as unknown as LexerSeam;
+  const read = lexer.treeBuilder.bind(lexer);
+  lexer.treeBuilder = (formula, transformSuffix) => read(hideDoubledQuotes(formula), transformSuffix);
+
   const array = engine.ArrayValueObject.prototype as unknown as ArraySeam;
   if (installed.has(array)) return;
   installed.add(array);
+  const constant = (item: string): unknown => {
+    if (!isConstant(item, engine.ERROR_TYPE_SET)) return errorValue(engine, '#VALUE!', noConstantWords(item));
+    if (item.startsWith('"')) return engine.StringValueObject.create(item.slice(1, -1).replaceAll(DOUBLED, '"'));
+    return engine.ValueObjectFactory.create(plainNumeral(item), true);
+  };
   const format = array._formatValue;
   array._formatValue = function (this: ArraySeam, raw: unknown): unknown {
     if (typeof raw !== 'string') return format.call(this, raw);
     const rows = arrayConstantItems(raw);
     this._rowCount = rows.length;
     this._columnCount = rows.reduce((widest, row) => Math.max(widest, row.length), 0);
-    return rows.map((row) =>
-      row.map((item) =>
-        isConstant(item, engine.ERROR_TYPE_SET)
-          ? engine.ValueObjectFactory.create(plainNumeral(item), true)
-          : errorValue(engine, '#VALUE!', noConstantWords(item)),
-      ),
-    );
+    return rows.map((row) => row.map(constant));
   };
 
   const factory = engine.ValueNodeFactory.prototype as unknown as ValueNodeFactorySeam;

@@ -1,6 +1,6 @@
 import { afterEach, expect, test } from 'vitest';
 import { arrayConstantItems, plainNumeral } from '../../src/calc/guard-literals.ts';
-import { disposeAll, newCalculator } from './fixture.ts';
+import { book, disposeAll, newCalculator } from './fixture.ts';
 
 afterEach(disposeAll);
 
@@ -80,4 +80,24 @@ test('what is no constant is refused in an array constant, in words', () => {
       [true, false, '#N/A'],
     ],
   });
+});
+
+test('a doubled quote is one quote, in an array constant as anywhere else', async () => {
+  for (const [formula, rows] of [
+    ['={"3/8""",1}', [['3/8"', 1]]],
+    [
+      '={1,"a""b";"""c",""}',
+      [
+        [1, 'a"b'],
+        ['"c', ''],
+      ],
+    ],
+    ['={"","",""}', [['', '', '']]],
+    [`={"5' 6""","b, c"}`, [[`5' 6"`, 'b, c']]],
+    ['={"""",TRUE}', [['"', true]]],
+  ] as const)
+    expect(value(formula), formula).toEqual({ value: rows });
+  expect(value('="a""b"&COUNTA({"x""","y"})&"""{"""')).toEqual({ value: 'a"b2"{"' });
+  const { at } = await book({ S: { A1: '=INDEX({"3/8""","x"},1,2)', A2: '=LEN("a""")' } });
+  expect([at('A1'), at('A2')]).toEqual(['x', 2]);
 });
