@@ -230,18 +230,17 @@ function passageOf(table: Source, row: number, kind: PartKind, fields: Fields): 
   }
   if (byCoefficient && kv !== undefined) return { kind: 'valve', kv, pressureDropRatio: DEFAULT_PRESSURE_DROP_RATIO };
   if (bore === undefined) {
-    if (table.blank(row, 'bore'))
-      table.fault(
-        { kind: 'missing', argument: kind === 'valve' ? 'Kv, Cv, Sonic conductance or Bore' : 'Bore' },
-        row,
-        'bore',
-      );
+    if (table.blank(row, 'bore')) {
+      if (kind === 'valve') {
+        table.fault({ kind: 'missing', argument: 'Kv, Cv, Sonic conductance or Bore' }, row, 'bore');
+      } else table.needed(row, 'bore');
+    }
     return undefined;
   }
   if (kind === 'port') return { kind: 'opening', bore, dischargeCoefficient: coefficient };
   if (length !== undefined) return { kind: 'tube', bore, length, loss, roughness };
   const needsLength = kind === 'hose' || kind === 'tube' || kind === 'branch';
   if (!needsLength) return { kind: 'opening', bore, dischargeCoefficient: coefficient };
-  if (table.blank(row, 'length')) table.fault({ kind: 'missing', argument: 'Length' }, row, 'length');
+  if (table.blank(row, 'length')) table.needed(row, 'length');
   return undefined;
 }

@@ -125,11 +125,13 @@ function matchHeader<K extends string>(
   if (key !== undefined) return { key, unit: split.unit };
   const whole = byName.get(plainName(header));
   if (whole !== undefined) return { key: whole, unit: undefined };
-  const words = header.trim().split(/[\s_/]+/u);
-  for (let cut = words.length - 1; cut > 0; cut--) {
-    const named = byName.get(plainName(words.slice(0, cut).join('')));
+  const text = header.trim();
+  for (const gap of [...text.matchAll(/[\s_/]+/gu)].reverse()) {
+    // "Bore in mm" as well as "Bore mm"
+    const before = text.slice(0, gap.index);
+    const named = byName.get(plainName(before)) ?? byName.get(plainName(before.replace(/[\s_]in$/iu, '')));
     const { quantity } = named === undefined ? { quantity: undefined } : columns[named];
-    const unit = words.slice(cut).join(' ');
+    const unit = text.slice(gap.index + gap[0].length);
     if (named === undefined || quantity === undefined || quantity === 'number') continue;
     if (isUnit(unit, quantity)) return { key: named, unit };
   }

@@ -92,6 +92,17 @@ describe('a parts table', () => {
     expect(faultOf(() => parts(...rows.map((row) => [...row])))?.issue).toEqual({ kind: 'no-pump', rig: 'A' });
   });
 
+  it('says that a column is not there, and not that its cells are blank', () => {
+    const rows = [
+      ['Rig', 'Kind', 'Speed m3/h', 'Bore of it'],
+      ['A', 'pump', 36, ''],
+      ['A', 'hose', '', 5],
+    ];
+    const fault = faultOf(() => readParts(rows));
+    expect(fault?.issue).toMatchObject({ kind: 'missing-header', header: 'Bore', found: rows[0] });
+    expect(readParts(rows.slice(0, 2)).rig('A').pump.speed).toBeCloseTo(0.01, 15);
+  });
+
   it('points at the second pump of a rig', () => {
     expect(faultOf(() => parts(pump('A'), ['A', 'h', 'hose', 5, 1], pump('A')))?.place).toMatchObject({ row: 4 });
   });

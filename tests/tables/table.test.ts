@@ -32,6 +32,8 @@ describe('headers', () => {
     'Bore mm',
     'bore_mm',
     'Bore/mm',
+    'Bore in mm',
+    'Bore - mm',
   ])('finds the bore in millimetres under %s', (header) => {
     expect(open(['Name', header], ['a', 5]).number(0, 'bore')).toBeCloseTo(0.005, 15);
   });
