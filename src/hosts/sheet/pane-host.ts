@@ -49,10 +49,14 @@ export function createPaneHost(grid: Grid, readTemplate: () => Promise<Uint8Arra
       });
     },
     onSelection(listener) {
+      // The grid tells of a change before it has made all of it.
+      const later = () => {
+        setTimeout(listener);
+      };
       const events = [api.Event.SelectionChanged, api.Event.ActiveSheetChanged].map((event) =>
-        api.addEvent(event, listener),
+        api.addEvent(event, later),
       );
-      const stop = grid.messages.onChange(() => setTimeout(listener));
+      const stop = grid.messages.onChange(later);
       return () => {
         for (const event of events) event.dispose();
         stop();

@@ -5,6 +5,9 @@ import type { Grid } from './page/grid.ts';
 /** The resource in which a workbook's defined names are kept. */
 const NAMES_RESOURCE = 'SHEET_DEFINED_NAME_PLUGIN';
 
+/** How the sheet's library marks a name that holds in every sheet. */
+const WHOLE_WORKBOOK = 'AllDefaultWorkbook';
+
 export interface AddedSheets {
   readonly added: readonly string[];
   readonly skipped: readonly string[];
@@ -19,12 +22,17 @@ export async function addSheets(grid: Grid, bytes: Uint8Array): Promise<AddedShe
   const { snapshot } = await readWorkbook(bytes);
   const open = grid.api.getActiveWorkbook();
   if (open === null) throw new Error('no workbook is open');
+  const active = open.getActiveSheet();
   const added: string[] = [];
   const skipped: string[] = [];
   const taken = new Set(open.getSheets().map((sheet) => sheet.getSheetName().toLowerCase()));
   const names = new Set(open.getDefinedNames().map((name) => name.getName().toLowerCase()));
-  for (const { name, formula } of namesOf(snapshot)) {
-    if (!names.has(name.toLowerCase())) open.insertDefinedName(name, formula);
+  for (const { name, formulaOrRefString, comment = '' } of namesOf(snapshot)) {
+    if (names.has(name.toLowerCase())) continue;
+    // Not by the facade's builder: it refuses a name that a sheet has too, which workbooks may well have.
+    const id = `template-name-${name}`;
+    const localSheetId = WHOLE_WORKBOOK;
+    open.insertDefinedNameBuilder({ unitId: open.getId(), id, name, formulaOrRefString, comment, localSheetId });
   }
   for (const id of snapshot.sheetOrder) {
     const sheet = snapshot.sheets[id];
@@ -36,14 +44,21 @@ export async function addSheets(grid: Grid, bytes: Uint8Array): Promise<AddedShe
     open.insertSheet(sheet.name, { sheet: withOwnStyles(sheet, snapshot.styles) });
     added.push(sheet.name);
   }
+  open.setActiveSheet(active);
   return { added, skipped };
 }
 
-function namesOf(snapshot: IWorkbookData): { readonly name: string; readonly formula: string }[] {
+interface KeptName {
+  readonly name: string;
+  readonly formulaOrRefString: string;
+  readonly comment?: string;
+}
+
+function namesOf(snapshot: IWorkbookData): readonly KeptName[] {
   const data = snapshot.resources?.find((resource) => resource.name === NAMES_RESOURCE)?.data;
   if (data === undefined) return [];
-  const kept: Record<string, { name: string; formulaOrRefString: string }> = JSON.parse(data);
-  return Object.values(kept).map(({ name, formulaOrRefString }) => ({ name, formula: formulaOrRefString }));
+  const kept: Record<string, KeptName> = JSON.parse(data);
+  return Object.values(kept);
 }
 
 /** The sheet with each style written into its cells: style names of two workbooks may stand for different looks. */

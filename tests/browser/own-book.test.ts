@@ -1,0 +1,56 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { newWorkbook } from '../../src/workbook/build.ts';
+import { readWorkbook } from '../../src/workbook/read.ts';
+import { type SheetPage, type SheetTests, startSheetTests } from './sheet-page.ts';
+
+describe("a person's own workbook in the page", () => {
+  const folder = mkdtempSync(path.join(tmpdir(), 'narrows-own-'));
+  const book = path.join(folder, 'own book.xlsx');
+  let tests: SheetTests;
+  let sheet: SheetPage;
+  beforeAll(async () => {
+    const cells = { A1: 'mine', A2: 2, A3: { formula: '=NARROWS.SERIES(A2,2)' } };
+    const model = { title: 'Own', sheets: [{ name: 'Parts', cells }] };
+    writeFileSync(book, await newWorkbook(model));
+    tests = await startSheetTests(book);
+    sheet = await tests.open();
+  });
+  afterAll(async () => {
+    await tests?.close();
+    rmSync(folder, { recursive: true });
+  });
+
+  it('is opened, worked out and named in the title', async () => {
+    expect(await sheet.page.title()).toContain('own book.xlsx');
+    expect(await sheet.values(['Parts!A1', 'Parts!A3'])).toEqual(['mine', 1]);
+  });
+
+  it("gets the template's sheets beside its own, which stay as they are", async () => {
+    await sheet.page.locator('.nw-pane').getByRole('tab', { name: 'Workbook' }).click();
+    await sheet.page.getByRole('button', { name: 'Add the template sheets' }).click();
+    await sheet.page.getByText(/^Added: .*Units.*Already there and left alone: Parts\.$/).waitFor();
+    expect(await sheet.value('Parts!A1')).toBe('mine');
+    expect(await sheet.value('Conditions!A4')).toBe('Name');
+    // The results read the table called Parts, which the template's own sheet of that name would have held.
+    await expect.poll(() => sheet.value('Results!A10')).toEqual(expect.stringMatching(/^#|^Unit$/));
+  });
+
+  it('takes those sheets and their looks along when it is saved', async () => {
+    const download = sheet.page.waitForEvent('download');
+    await sheet.page.getByRole('button', { name: 'Save as .xlsx' }).click();
+    const file = path.join(folder, 'saved.xlsx');
+    await (await download).saveAs(file);
+    const { snapshot } = await readWorkbook(readFileSync(file));
+    const names = snapshot.sheetOrder.map((id) => snapshot.sheets[id]?.name);
+    expect(names[0]).toBe('Parts');
+    expect(names).toContain('Conditions');
+    const units = Object.values(snapshot.sheets).find(({ name }) => name === 'Units');
+    const header = units?.cellData?.[3]?.[0];
+    expect(header?.v).toBe('Unit');
+    expect(typeof header?.s === 'string' ? snapshot.styles[header.s]?.bl : undefined).toBe(1);
+    expect(sheet.trouble).toEqual([]);
+  });
+});
