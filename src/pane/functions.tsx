@@ -29,7 +29,7 @@ export function FunctionList({
           onChange={(event) => setQuery(event.target.value)}
         />
       </label>
-      <p className="nw-quiet" role="status">
+      <p className="nw-quiet nw-outcome" role="status">
         {found.length} of {functions.length} functions
       </p>
       {[...byGroup(found)].map(([group, members]) => (
