@@ -6,11 +6,14 @@ export interface Words {
   readonly todo: string;
 }
 
-/** Numbers as people read them: six digits at most, no trailing noise. */
+const MOST_WRITTEN_OUT = 1e7;
+
+/** Numbers as people read them: six digits at most, no trailing noise, long ones with an exponent. */
 export function shortNumber(value: number): string {
   if (!Number.isFinite(value)) return String(value);
   if (value === 0) return '0';
-  return String(Number(value.toPrecision(6)));
+  const rounded = Number(value.toPrecision(6));
+  return Math.abs(rounded) < MOST_WRITTEN_OUT ? String(rounded) : rounded.toExponential().replace('e+', 'e');
 }
 
 const LONGEST_QUOTE = 60;
