@@ -6,7 +6,7 @@ export interface Words {
   readonly todo: string;
 }
 
-const MOST_WRITTEN_OUT = 1e7;
+const MOST_WRITTEN_OUT = 1e9;
 
 /** Numbers as people read them: six digits at most, no trailing noise, long ones with an exponent. */
 export function shortNumber(value: number): string {

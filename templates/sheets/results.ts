@@ -31,7 +31,7 @@ export function resultsSheet(): ModelSheet {
   const chartTo = letter(columns + 11);
   return {
     name: 'Results',
-    widths: [38, 12, 33, 13, 13, 14, 26, 14, 44],
+    widths: [46, 12, 33, 13, 13, 14, 26, 14, 44],
     frozenRows: HEADER_ROW,
     frozenColumns: 1,
     tabColour: '2E7D5B',

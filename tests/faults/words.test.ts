@@ -80,7 +80,7 @@ describe('words for a fault', () => {
   });
 
   it('show numbers without noise', () => {
-    expect([0.1 + 0.2, 1e-7, 123456789, 0].map(shortNumber)).toEqual(['0.3', '1e-7', '123457000', '0']);
+    expect([0.1 + 0.2, 1e-7, 123456789, 1e12, 0].map(shortNumber)).toEqual(['0.3', '1e-7', '123457000', '1e12', '0']);
   });
 });
 
