@@ -29,6 +29,7 @@ const SHIPPED = [
   'EVAC.TIME',
   'EVAC.CURVE',
   'EVAC.PROJECT',
+  'EVAC.NETWORK',
   'PUMP.NEEDED',
   'PUMP.PICK',
   'CAUTIONS',

@@ -45,7 +45,7 @@ const DIFFERENCE = 1e-7;
 /** A step this small against the time is none. */
 const LEAST_STEP = 1e-14;
 const DEFAULT_RELATIVE = 1e-5;
-const MOST_STEPS = 20_000;
+const MOST_STEPS = 6000;
 
 /**
  * Integrates V dp/dt = F(t, p) from t = 0 with the stiff method of `numerics/rodas.ts` (L-stable, order 3 with an error

@@ -98,7 +98,12 @@ export function networkPullDown(
     ...(relative === undefined ? {} : { relative }),
     corners: isSteady(load) ? [] : [LEVEL_BEFORE],
   });
-  if (march.status === 'stuck') raise({ kind: 'internal', detail: 'the pull-down of this network did not end' });
+  if (march.status === 'stuck')
+    raise({
+      kind: 'no-solution',
+      reason: 'the pull-down of this network could not be followed to its end',
+      todo: 'Check the bores, lengths and volumes of the runs, and their units.',
+    });
   const highest = march.pressures.reduce((most, p) => Math.max(most, p), 0);
   const ofNodes = Array.from(times.subarray(0, nodes));
   if (ofNodes.every((time) => time === Number.POSITIVE_INFINITY))
