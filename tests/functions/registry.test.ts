@@ -32,6 +32,8 @@ const SHIPPED = [
   'EVAC.NETWORK',
   'PUMP.NEEDED',
   'PUMP.PICK',
+  'DRY.TIME',
+  'DRY.CURVE',
   'CAUTIONS',
   'WHY',
   'CHECK',
