@@ -65,9 +65,9 @@ function portsOf({ ports }: PortsTable, parts: PartsTable, graph: Graph, gas: Ga
     raise(
       {
         kind: 'wrong',
-        argument: apart.length === 1 ? 'a node' : `${apart.length} nodes`,
-        found: `on no way to a port: ${quoted(apart.map((node) => graph.names[node] ?? ''))}`,
-        allowed: 'nodes that pipes join to a port',
+        argument: `the way to a port from ${quoted(apart.map((node) => graph.names[node] ?? ''))}`,
+        found: 'missing',
+        allowed: 'a network in which pipes join every node to a port',
         todo: 'Add the pipe that is missing, check the spelling of From and To, or connect a rig there.',
       },
       { table: 'runs', row: graph.nodeRows[first] ?? 1 },
