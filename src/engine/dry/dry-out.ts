@@ -8,9 +8,11 @@ import { type RigSurface, vapourAtPump } from './rig-surface.ts';
 import {
   type Balance,
   dryStage,
+  FINE,
   heldEnthalpy,
   type Moment,
   poolStage,
+  QUICK,
   type Surroundings,
   vapourPerPascal,
   type Watch,
@@ -32,6 +34,8 @@ export interface WetSystem {
   readonly load?: GasLoad;
   /** true: the balances of water and energy are kept as well, which takes twice as long */
   readonly balances?: boolean;
+  /** true: looser steps, for tables of many units; the time is then some 1e-4 off */
+  readonly quick?: boolean;
 }
 
 export interface DryOut {
@@ -55,6 +59,8 @@ export interface DryOut {
 
 /** A pool changes its state a few times at most; more is a fault of ours. */
 const MOST_STAGES = 50;
+/** Moments that a watcher is given within each step. */
+const PLACES = 4;
 
 /**
  * Dries a system out and pulls it to the target.
@@ -68,13 +74,14 @@ const MOST_STAGES = 50;
  * @throws faults for more water than the volume holds, no heat, a start pressure at or below that of the vapour, a target
  * that is not below the start or out of reach, and water that is not gone within a year
  */
-export function dryOut(surface: RigSurface, system: WetSystem, watch?: Watch): DryOut {
+export function dryOut(surface: RigSurface, system: WetSystem, watch?: (moment: Moment) => void): DryOut {
   const { volume, water, heat, metal = 0, start, target, load = NO_LOAD } = system;
   check(surface, system);
   const ambient = surface.temperature;
   const state = stateAtRest(ambient);
   const vapour = saturationPressure(ambient);
-  const around: Surroundings = { surface, volume, heat, metal, load };
+  const tolerance = system.quick === true ? QUICK : FINE;
+  const around: Surroundings = { surface, volume, heat, metal, load, tolerance };
   const ice = state === 'ice' ? water : 0;
   const first: Moment = { time: 0, state, gas: start - vapour, vapour, water, ice, temperature: ambient };
   const balance: Balance | undefined =
@@ -91,15 +98,16 @@ export function dryOut(surface: RigSurface, system: WetSystem, watch?: Watch): D
     watch?.(moment);
   };
 
+  const watching: Watch = { places: watch === undefined ? 1 : PLACES, see };
   see(first);
   let moment = first;
   for (let stage = 0; moment.state !== 'dry' && stage < MOST_STAGES; stage++) {
-    const next = poolStage(around, moment, balance, see);
+    const next = poolStage(around, moment, balance, watching);
     if (next === undefined) return raiseNeverDry();
     moment = next;
   }
   if (moment.state !== 'dry') return raise({ kind: 'internal', detail: 'water that freezes and thaws without end' });
-  const end = dryStage(around, moment, target, see);
+  const end = dryStage(around, moment, target, watching);
   if (end === undefined) return raiseTooDeep(surface, target, load);
 
   const limit = surface.rig.pump.waterLimit;

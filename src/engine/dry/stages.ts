@@ -1,3 +1,4 @@
+import { quadrature } from '../../numerics/quadrature.ts';
 import { integrateStiff } from '../../numerics/rodas.ts';
 import { type GasLoad, loadAt } from '../evacuate/load.ts';
 import { LATENT_MELTING, TRIPLE_TEMPERATURE, VAPOUR_GAS_CONSTANT } from '../gas/water.ts';
@@ -18,6 +19,8 @@ export interface Surroundings {
   /** J/K of the metal that is as cold as the water */
   readonly metal: number;
   readonly load: GasLoad;
+  /** relative tolerance of a step */
+  readonly tolerance: number;
 }
 
 /** A moment: all that is needed to go on from it. */
@@ -42,19 +45,21 @@ export interface Balance {
   enthalpyOff: number;
 }
 
-/** Gives every moment of a stage: the ends of the steps, and the places within. */
-export type Watch = (moment: Moment) => void;
+/** Gives the moments of a stage: the ends of the steps, and places within each step where `places` is above 1. */
+export interface Watch {
+  readonly places: number;
+  readonly see: (moment: Moment) => void;
+}
 
 /** Longest dry-out that is followed, s. */
 export const LONGEST = 366 * 86400;
-/** Relative tolerance of a step, and absolute ones: Pa, K. */
-const TOLERANCE = 1e-6;
-const SMALL_PRESSURE = 1e-4;
-const SMALL_TEMPERATURE = 1e-5;
+/** Usual relative tolerance of a step, and a looser one that leaves the time some 1e-4 off. */
+export const FINE = 1e-6;
+export const QUICK = 1e-4;
+/** Absolute tolerances for a relative one of 1: Pa, K. */
+const SMALL_PRESSURE = 100;
+const SMALL_TEMPERATURE = 10;
 const MOST_STEPS = 20_000;
-/** Places within a step that are watched. */
-const PLACES = 4;
-
 /** Vapour (kg) in the volume per Pa. */
 export function vapourPerPascal({ surface, volume }: Surroundings): number {
   return volume / (VAPOUR_GAS_CONSTANT * surface.temperature);
@@ -72,8 +77,13 @@ export function vapourPerPascal({ surface, volume }: Surroundings): number {
  *
  * @param balance where given, the sums are unknowns of their own and are added to it
  */
-export function poolStage(around: Surroundings, start: Moment, balance?: Balance, watch?: Watch): Moment | undefined {
-  const { surface, volume, heat, metal, load } = around;
+export function poolStage(
+  around: Surroundings,
+  start: Moment,
+  balance: Balance | undefined,
+  watch: Watch,
+): Moment | undefined {
+  const { surface, volume, heat, metal, load, tolerance } = around;
   const ambient = surface.temperature;
   const state: PoolState = start.state === 'dry' ? 'liquid' : start.state;
   const pool = POOLS[state];
@@ -118,23 +128,17 @@ export function poolStage(around: Surroundings, start: Moment, balance?: Balance
     ? [(t: number, y: Float64Array) => left(t, y) - (y[1] ?? 0), (_: number, y: Float64Array) => y[1] ?? 0]
     : [left, (_: number, y: Float64Array) => (y[1] ?? 0) - TRIPLE_TEMPERATURE];
 
-  const onStep = (from: number, to: number, at: (t: number) => Float64Array): void => {
-    if (watch === undefined) return;
-    for (let i = 1; i <= PLACES; i++) {
-      const time = from + ((to - from) * i) / PLACES;
-      watch(momentOf(time, at(time)));
-    }
-  };
-
   const pooled = [start.gas, freezing ? start.ice : start.temperature, start.water];
-  const small = [SMALL_PRESSURE, freezing ? TOLERANCE * start.water : SMALL_TEMPERATURE, TOLERANCE * start.water];
-  const joules = TOLERANCE * start.water * LATENT_MELTING;
+  const small = [SMALL_PRESSURE, freezing ? start.water : SMALL_TEMPERATURE, start.water].map(
+    (size) => tolerance * size,
+  );
+  const joules = tolerance * start.water * LATENT_MELTING;
   const result = integrateStiff(rates, start.time, balance === undefined ? pooled : [...pooled, 0, 0, 0], LONGEST, {
-    relative: TOLERANCE,
-    absolute: balance === undefined ? small : [...small, TOLERANCE * start.water, joules, joules],
+    relative: tolerance,
+    absolute: balance === undefined ? small : [...small, tolerance * start.water, joules, joules],
     mostSteps: MOST_STEPS,
     events,
-    onStep,
+    onStep: (from, to, at) => watchStep(watch, from, to, (time) => momentOf(time, at(time))),
   });
   if (result.status !== 'event') return undefined;
   if (balance !== undefined) {
@@ -152,6 +156,10 @@ export function poolStage(around: Surroundings, start: Moment, balance?: Balance
   return { ...end, state: 'freezing', temperature: TRIPLE_TEMPERATURE };
 }
 
+function watchStep({ places, see }: Watch, from: number, to: number, at: (time: number) => Moment): void {
+  for (let i = 1; i <= places; i++) see(at(from + ((to - from) * i) / places));
+}
+
 /** Enthalpy of pool and metal at a moment, J. */
 export function heldEnthalpy({ metal }: Surroundings, { state, water, ice, temperature }: Moment): number {
   const pool = state === 'dry' ? 0 : poolEnthalpy(state, water, ice, temperature);
@@ -159,9 +167,11 @@ export function heldEnthalpy({ metal }: Surroundings, { state, water, ice, tempe
 }
 
 /** The last stage: gas and vapour without a pool down to a target pressure (Pa); undefined where it lasts too long. */
-export function dryStage(around: Surroundings, start: Moment, target: number, watch?: Watch): Moment | undefined {
-  const { surface, volume, load } = around;
-  if (start.gas + start.vapour <= target) return start;
+export function dryStage(around: Surroundings, start: Moment, target: number, watch: Watch): Moment | undefined {
+  const { surface, volume, load, tolerance } = around;
+  const pressure = start.gas + start.vapour;
+  if (pressure <= target) return start;
+  if (watch.places === 1 && load.leak === 0 && load.outgassing === 0) return unloaded(around, start, target);
   const rates = (t: number, y: Float64Array, out: Float64Array): void => {
     const gas = Math.max(0, y[0] ?? 0);
     const vapour = Math.max(0, y[1] ?? 0);
@@ -176,17 +186,34 @@ export function dryStage(around: Surroundings, start: Moment, target: number, wa
     return { time, state: 'dry', gas: y[0] ?? 0, vapour: y[1] ?? 0, water: 0, ice: 0, temperature };
   };
   const result = integrateStiff(rates, start.time, [start.gas, start.vapour], start.time + LONGEST, {
-    relative: TOLERANCE,
-    absolute: 1e-3 * TOLERANCE * target,
+    relative: tolerance,
+    absolute: 1e-3 * tolerance * target,
     mostSteps: MOST_STEPS,
     events: [(_, y) => (y[0] ?? 0) + (y[1] ?? 0) - target],
-    onStep: (from, to, at) => {
-      if (watch === undefined) return;
-      for (let i = 1; i <= PLACES; i++) {
-        const time = from + ((to - from) * i) / PLACES;
-        watch(momentOf(time, at(time)));
-      }
-    },
+    onStep: (from, to, at) => watchStep(watch, from, to, (time) => momentOf(time, at(time))),
   });
   return result.status === 'event' ? momentOf(result.t, result.y) : undefined;
+}
+
+/** Width of a panel of ln(p - pu) in the integral of the last stage. */
+const PANEL = 0.4;
+
+/** The last stage without a load: the composition stays, so the time is V Int dp/Q as for one gas. */
+function unloaded({ surface, volume }: Surroundings, start: Moment, target: number): Moment {
+  const pressure = start.gas + start.vapour;
+  const fraction = start.vapour / pressure;
+  const from = Math.log(target - surface.ultimate);
+  const to = Math.log(pressure - surface.ultimate);
+  const integrand = (x: number): number => {
+    const excess = Math.exp(x);
+    return excess / mixtureThroughput(surface, surface.ultimate + excess, fraction);
+  };
+  const seconds = volume * quadrature(integrand, from, to, Math.max(1, Math.ceil((to - from) / PANEL)));
+  return {
+    ...start,
+    time: start.time + seconds,
+    gas: (1 - fraction) * target,
+    vapour: fraction * target,
+    temperature: surface.temperature,
+  };
 }

@@ -22,15 +22,13 @@ export const ICE_DENSITY = 916.7;
 
 const CRITICAL_TEMPERATURE = 647.096;
 const CRITICAL_PRESSURE = 22.064e6;
-/** Pairs of coefficient and power. Source: IAPWS SR1-86(1992); Wagner and Pruss, J. Phys. Chem. Ref. Data 22 (1993) 783. */
-const LIQUID_TERMS = [
-  [-7.85951783, 1],
-  [1.84408259, 1.5],
-  [-11.7866497, 3],
-  [22.6807411, 3.5],
-  [-15.9618719, 4],
-  [1.80122502, 7.5],
-] as const;
+/** Coefficients of the powers 1, 1.5, 3, 3.5, 4 and 7.5. Source: IAPWS SR1-86(1992); Wagner and Pruss, J. Phys. Chem. Ref. Data 22 (1993) 783. */
+const A1 = -7.85951783;
+const A15 = 1.84408259;
+const A3 = -11.7866497;
+const A35 = 22.6807411;
+const A4 = -15.9618719;
+const A75 = 1.80122502;
 
 /** Source: IAPWS R14-08(2011), eq. 6; Wagner et al., J. Phys. Chem. Ref. Data 40 (2011) 043103. */
 const ICE_TERMS = [
@@ -48,24 +46,25 @@ export interface Saturation {
 /** Over liquid, 273.16-647 K (a little below as supercooled): ln(p/pc) = (Tc/T) sum a (1 - T/Tc)^n. */
 export function overLiquid(temperature: number): Saturation {
   const tau = 1 - temperature / CRITICAL_TEMPERATURE;
-  let sum = 0;
-  let rise = 0;
-  for (const [a, n] of LIQUID_TERMS) {
-    const term = a * tau ** n;
-    sum += term;
-    rise += (n * term) / tau;
-  }
+  // powers by products: this stands in the innermost loop of a dry-out
+  const root = Math.sqrt(tau);
+  const tau2 = tau * tau;
+  const tau3 = tau2 * tau;
+  const tau6 = tau3 * tau3;
+  const sum = tau * (A1 + A15 * root) + tau3 * (A3 + A35 * root + A4 * tau) + A75 * tau6 * tau * root;
+  const rise = A1 + 1.5 * A15 * root + tau2 * (3 * A3 + 3.5 * A35 * root + 4 * A4 * tau) + 7.5 * A75 * tau6 * root;
   const ratio = CRITICAL_TEMPERATURE / temperature;
   return { pressure: CRITICAL_PRESSURE * Math.exp(ratio * sum), slope: (-ratio * sum - rise) / temperature };
 }
 
 /** Over ice, 50-273.16 K: ln(p/pt) = (1/theta) sum a theta^b, theta = T/Tt. */
 export function overIce(temperature: number): Saturation {
-  const theta = temperature / TRIPLE_TEMPERATURE;
+  const ln = Math.log(temperature / TRIPLE_TEMPERATURE);
   let sum = 0;
   let rise = 0;
-  for (const [a, b] of ICE_TERMS) {
-    const term = a * theta ** (b - 1);
+  for (let i = 0; i < ICE_TERMS.length; i++) {
+    const [a, b] = ICE_TERMS[i] ?? [0, 0];
+    const term = a * Math.exp((b - 1) * ln);
     sum += term;
     rise += (b - 1) * term;
   }
