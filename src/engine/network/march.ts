@@ -2,15 +2,12 @@ import { A, ALPHA, C, GAMMA, GAMMA_SUM, M } from '../../numerics/rodas.ts';
 import { type Balance, emptyEntries } from './balance.ts';
 import { eliminate, solveEliminated } from './elimination.ts';
 
-/** One step that was taken: pressures and their rates at both ends, by point. The arrays are used again. */
+/** One step that was taken: pressures at both ends, by point. The arrays are used again. */
 export interface NetworkStep {
   readonly from: number;
   readonly to: number;
   readonly before: Float64Array;
   readonly after: Float64Array;
-  /** dp/dt */
-  readonly rateBefore: Float64Array;
-  readonly rateAfter: Float64Array;
 }
 
 export interface NetworkMarch {
@@ -28,8 +25,12 @@ export interface NetworkMarch {
 }
 
 export interface MarchOptions {
-  /** largest error of a pressure in one step, as a part of it; default 1e-5 */
+  /** largest error in one step of a pressure above `floor`, as a part of it; default 1e-5 */
   readonly relative?: number;
+  /** the pressure that nothing falls below, Pa; default 0 */
+  readonly floor?: number;
+  /** least excess over the floor that still counts, Pa; default 0 */
+  readonly leastExcess?: number;
   /** times that a step must not cross (s, rising): corners of the load */
   readonly corners?: readonly number[];
   readonly mostSteps?: number;
@@ -63,7 +64,7 @@ export function marchNetwork(
   onStep: (step: NetworkStep) => boolean,
   options: MarchOptions = {},
 ): NetworkMarch {
-  const { relative = DEFAULT_RELATIVE, corners = [], mostSteps = MOST_STEPS } = options;
+  const { relative = DEFAULT_RELATIVE, floor = 0, leastExcess = 0, corners = [], mostSteps = MOST_STEPS } = options;
   const { plan, volumes, jacobian, drawSlopes } = balance;
   const n = volumes.length;
   const factors = emptyEntries(plan);
@@ -75,21 +76,16 @@ export function marchNetwork(
   const stageFlows = new Float64Array(n);
   const before = pressures;
   const after = new Float64Array(n);
-  const rateBefore = new Float64Array(n);
-  const rateAfter = new Float64Array(n);
   let time = 0;
   let drawn = 0;
   let admitted = 0;
   let steps = 0;
   let refused = 0;
 
-  const ratesInto = (rates: Float64Array): void => {
-    for (let i = 0; i < n; i++) rates[i] = (flows[i] ?? 0) / (volumes[i] ?? 1);
-  };
   let drawnNow = balance.flows(0, before, flows, true);
-  ratesInto(rateBefore);
   let quickest = Number.POSITIVE_INFINITY;
-  for (let i = 0; i < n; i++) quickest = Math.min(quickest, (before[i] ?? 0) / Math.abs(rateBefore[i] ?? 0));
+  for (let i = 0; i < n; i++)
+    quickest = Math.min(quickest, ((before[i] ?? 0) * (volumes[i] ?? 0)) / Math.abs(flows[i] ?? 0));
   let h = Math.min(until, FIRST_STEP * quickest);
 
   /** Tries a step of h; gives its error as a part of what is allowed, or NaN where no step could be formed. */
@@ -143,7 +139,8 @@ export function marchNetwork(
       for (let j = 0; j < STAGES; j++) sum += (M[j] ?? 0) * (k[j]?.[i] ?? 0);
       if (!(sum > 0)) return Number.NaN;
       after[i] = sum;
-      worst = Math.max(worst, Math.abs(k[STAGES - 1]?.[i] ?? 0) / Math.min(sum, before[i] ?? 0));
+      const excess = Math.max(Math.min(sum, before[i] ?? 0) - floor, leastExcess);
+      worst = Math.max(worst, Math.abs(k[STAGES - 1]?.[i] ?? 0) / excess);
     }
     return worst / relative;
   };
@@ -170,10 +167,8 @@ export function marchNetwork(
       admitted += (M[j] ?? 0) * (admittedStage[j] ?? 0);
     }
     drawnNow = balance.flows(time, after, flows, true);
-    ratesInto(rateAfter);
-    const stop = onStep({ from, to: time, before, after, rateBefore, rateAfter });
+    const stop = onStep({ from, to: time, before, after });
     before.set(after);
-    rateBefore.set(rateAfter);
     if (stop || time >= until) {
       status = stop ? 'stopped' : 'end';
       break;

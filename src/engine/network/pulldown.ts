@@ -1,5 +1,4 @@
 import { raise } from '../../faults/issue.ts';
-import { hermite } from '../../numerics/interpolate.ts';
 import { findRoot } from '../../numerics/root.ts';
 import { type GasLoad, isSteady, LEVEL_BEFORE, NO_LOAD } from '../evacuate/load.ts';
 import { balanceOf } from './balance.ts';
@@ -37,9 +36,41 @@ export interface NetworkOptions {
 /** Longest pull-down that is followed, s: one year. */
 const LONGEST = 365 * 86_400;
 
-/** Pressure of a point within a step, by the cubic through both ends. */
-function within({ from, to, before, after, rateBefore, rateAfter }: NetworkStep, point: number, time: number): number {
-  return hermite(time, from, to, before[point] ?? 0, after[point] ?? 0, rateBefore[point] ?? 0, rateAfter[point] ?? 0);
+/** Part of a time that the method can tell. */
+const TELLING = 1e-3;
+/** Excess over the lowest ultimate pressure, as a part of the target's, under which errors need not be smaller. */
+const LEAST_EXCESS = 0.1;
+/** Points of the past that are kept, besides those at both ends of a step. */
+const KEPT = 2;
+
+/**
+ * Pressures between steps: the cubic of ln(p - floor) over time through the ends of the last three steps. Rates are not used:
+ * where a point answers at once to its neighbours they are all rounding.
+ */
+function history(points: number, floor: number) {
+  const logOf = (p = 0): number => Math.log(Math.max(p - floor, Number.EPSILON * p));
+  const times: number[] = [];
+  const past: Float64Array[] = [];
+  return {
+    within({ from, to, before, after }: NetworkStep, point: number, time: number): number {
+      const t = [to, from, ...times];
+      const y = [after, before, ...past].map((pressures) => logOf(pressures[point]));
+      // Newton's divided differences
+      for (let level = 1; level < t.length; level++)
+        for (let i = t.length - 1; i >= level; i--)
+          y[i] = ((y[i] ?? 0) - (y[i - 1] ?? 0)) / ((t[i] ?? 0) - (t[i - level] ?? 0));
+      let value = 0;
+      for (let i = t.length - 1; i >= 0; i--) value = (y[i] ?? 0) + (time - (t[i] ?? 0)) * value;
+      return floor + Math.exp(value);
+    },
+    keep({ from, before }: NetworkStep): void {
+      const oldest = past.length < KEPT ? new Float64Array(points) : (past.pop() ?? new Float64Array(points));
+      oldest.set(before);
+      past.unshift(oldest);
+      times.unshift(from);
+      times.length = past.length;
+    },
+  };
 }
 
 /**
@@ -82,6 +113,7 @@ export function networkPullDown(
   const gauge = network.ports[0]?.node ?? 0;
   const atGauge = new Float64Array(points).fill(Number.NaN);
   let waiting = points;
+  const { within, keep } = history(points, ultimate);
   const onStep = (step: NetworkStep): boolean => {
     for (let i = 0; i < points; i++) {
       if ((step.after[i] ?? 0) > target || (times[i] ?? 0) < Number.POSITIVE_INFINITY) continue;
@@ -92,10 +124,13 @@ export function networkPullDown(
       waiting -= 1;
       if (i === gauge) for (let j = 0; j < points; j++) atGauge[j] = within(step, j, time);
     }
+    keep(step);
     return waiting === 0;
   };
   const march = marchNetwork(balanceOf(mesh, network.ports, load), pressures, LONGEST, onStep, {
     ...(relative === undefined ? {} : { relative }),
+    floor: ultimate,
+    leastExcess: LEAST_EXCESS * (target - ultimate),
     corners: isSteady(load) ? [] : [LEVEL_BEFORE],
   });
   if (march.status === 'stuck')
@@ -109,15 +144,20 @@ export function networkPullDown(
   if (ofNodes.every((time) => time === Number.POSITIVE_INFINITY))
     outOfReach(Math.min(...march.pressures), 'leak and outgassing balance what the rigs carry off there');
 
-  let slowest = 0;
-  times.forEach((time, i) => {
-    if (time > (times[slowest] ?? 0)) slowest = i;
-  });
+  const latest = (from: number, to: number): number => {
+    let at = from;
+    for (let i = from; i < to; i++) if ((times[i] ?? 0) > (times[at] ?? 0)) at = i;
+    return at;
+  };
+  const slowest = latest(0, points);
+  const slowestNode = latest(0, nodes);
   const inner = mesh.chains.findIndex(({ points: chain }) => chain.indexOf(slowest) > 0);
   const chain = mesh.chains[inner]?.points;
+  // what is last by less than the method can tell is told of the node
+  const atNode = (times[slowest] ?? 0) <= (times[slowestNode] ?? 0) * (1 + TELLING);
   const slowestAt =
-    slowest < nodes || chain === undefined
-      ? { node: slowest }
+    atNode || chain === undefined
+      ? { node: slowestNode }
       : { line: inner, along: chain.indexOf(slowest) / (chain.length - 1) };
   const volumes = [...network.volumes];
   for (const { from, to, length, count, law } of network.lines)

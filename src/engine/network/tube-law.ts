@@ -14,6 +14,8 @@ const PIECE = tubeIntegrals(ENDLESS);
 
 /** Under this part of the pressure gradient, what the gas's own acceleration takes is left out. */
 const NO_INERTIA = 1e-7;
+/** Re^1.75 times this is Re^2 f/16 of turbulent flow in a smooth tube, f = 0.316/Re^0.25 (Blasius): a first guess. */
+const BLASIUS = 0.316 / 16;
 const TOLERANCE = 1e-11;
 const MOST_STEPS = 60;
 
@@ -73,10 +75,9 @@ function restrained(
   const fall = 4 * laminar * radii;
   const pushUp = push(up);
   const pushDown = push(down);
-  const pullDown = pull(down);
   let low = 0;
   let high = laminar;
-  let re = laminar;
+  let re = Math.min(laminar, ((4 * laminar) / BLASIUS) ** (4 / 7));
   let slope = 1;
   let choked = false;
   for (let step = 0; step < MOST_STEPS; step++) {
@@ -89,7 +90,7 @@ function restrained(
       continue;
     }
     const pushed = pushUp - (choked ? push(exit) : pushDown);
-    const pulled = choked ? fall - (pull(exit) - pullDown) : fall;
+    const pulled = choked ? fall - (pull(exit) - pull(down)) : fall;
     const taken = table.friction(re);
     const excess = radii * taken + beta * pushed - pulled;
     slope = (radii * taken * table.power(re)) / re + (re / 4) * pushed;

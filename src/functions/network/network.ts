@@ -123,7 +123,7 @@ export const evacNetwork = defineFunction({
     const pull = networkPullDown({ volumes, lines, ports: rigs }, startPressure, target, loadOf(conditions));
 
     const never = noAnswer(
-      `does not get below ${shortNumber(pull.highest)} Pa everywhere: the gas load or the lines hold it above the target`,
+      `does not get below ${shortNumber(pull.highest)} Pa everywhere within a year: the gas load or the lines hold it above the target`,
     );
     const time = (seconds: number): Cell => (Number.isFinite(seconds) ? seconds : never);
     const pressure = (pa: number): Cell =>

@@ -40,6 +40,20 @@ describe('a network of short wide lines', () => {
     expect(whole(two) / whole(one)).toBeCloseTo(0.5, 3);
   });
 
+  it('stays with one volume close above the ultimate pressure, and reads alike everywhere', () => {
+    for (const target of [3, 2.01, 2.0001]) {
+      const network = dead(0.05, 0.1, 0.01);
+      const lumped = pullDownTime(WIDE, volumeOf(network), START, target);
+      const pull = networkPullDown(network, START, target);
+      expect(Math.abs(pull.slowest / lumped - 1)).toBeLessThan(1e-3);
+      expect(pull.highestAtGauge / target).toBeCloseTo(1, 3);
+    }
+    // a disc: what flows between its faces is all rounding
+    const disc = networkPullDown(dead(1, 0.001, 0.01), START, TARGET);
+    expect(disc.highestAtGauge / TARGET).toBeCloseTo(1, 5);
+    expect(disc.slowestAt).toHaveProperty('node');
+  });
+
   it('may have no lines at all', () => {
     const network: Network = { volumes: [0.01], lines: [], ports: [rigPort(0, WIDE)] };
     expect(whole(network) / pullDownTime(WIDE, 0.01, START, TARGET)).toBeCloseTo(1, 3);
