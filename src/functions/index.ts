@@ -5,6 +5,7 @@ import { callFunction } from './adapter.ts';
 import type { CellFunction, RawArgument } from './define.ts';
 import { dryOut } from './dry-out/index.ts';
 import { evacuation } from './evacuation/index.ts';
+import { hold } from './hold/index.ts';
 import { lookUp } from './look-up/index.ts';
 import type { Outcome } from './outcome.ts';
 import { passages } from './passages/index.ts';
@@ -24,6 +25,7 @@ export const registry: Registry = createRegistry([
   ...volume,
   ...evacuation,
   ...dryOut,
+  ...hold,
   ...words(() => registry),
 ]);
 
