@@ -4,6 +4,7 @@ import { NAMESPACE } from '../src/functions/index.ts';
 import { CONDITIONS } from '../src/tables/condition-list.ts';
 import { LOG_COLUMNS } from '../src/tables/log.ts';
 import { PARTS_COLUMNS } from '../src/tables/parts-columns.ts';
+import { PORTS_COLUMNS } from '../src/tables/ports.ts';
 import { RUNS_COLUMNS } from '../src/tables/runs.ts';
 import type { Columns } from '../src/tables/table.ts';
 import { UNITS_COLUMNS } from '../src/tables/units.ts';
@@ -147,6 +148,9 @@ function tablesPage(): string {
     '## runs',
     'One row a length of pipe (a size or a bore, and a length) or a component (a volume).',
     columnTable(RUNS_COLUMNS),
+    '## ports',
+    'One row a rig of a network of lines.',
+    columnTable(PORTS_COLUMNS),
     '## units',
     'One row a kind of unit.',
     columnTable(UNITS_COLUMNS),

@@ -185,7 +185,10 @@ function lift(fn: CellFunction, fixed: Values, lifted: readonly Lifted[]): Outco
         values[key] = readOne(key, parameter, found.cell);
       }
       const value = answer(fn, values, 'metric');
-      return isRange(value) ? raise({ kind: 'internal', detail: `${fn.id} gave a table for a cell` }) : value;
+      if (!isRange(value)) return value;
+      const todo = 'Give a single cell, and one formula for each.';
+      const allowed = `a single cell, since ${fn.id} gives a table here`;
+      return raise({ kind: 'wrong', argument: argumentName(lifted[0]?.key ?? ''), found: 'a range', allowed, todo });
     } catch (error) {
       const { code, message } = faultWords(error);
       return { error: code, message };

@@ -3,7 +3,9 @@ import type { Issue } from '../faults/issue.ts';
 import { issueWords } from '../faults/words.ts';
 import { callFunction } from './adapter.ts';
 import type { CellFunction, RawArgument } from './define.ts';
+import { dryOut } from './dry-out/index.ts';
 import { evacuation } from './evacuation/index.ts';
+import { hold } from './hold/index.ts';
 import { lookUp } from './look-up/index.ts';
 import type { Outcome } from './outcome.ts';
 import { passages } from './passages/index.ts';
@@ -22,6 +24,8 @@ export const registry: Registry = createRegistry([
   ...rig,
   ...volume,
   ...evacuation,
+  ...dryOut,
+  ...hold,
   ...words(() => registry),
 ]);
 

@@ -3,6 +3,7 @@ import { byContent } from '../tables/cache.ts';
 import { type Cell, type CellRange, isBlank, isCellError } from '../tables/cells.ts';
 import { type Conditions, readConditions } from '../tables/conditions.ts';
 import { type LogTable, readLog } from '../tables/log.ts';
+import { type PortsTable, readPorts } from '../tables/ports.ts';
 import { type PartsTable, readParts } from '../tables/rigs.ts';
 import { type RunsTable, readRuns } from '../tables/runs.ts';
 import { MOST_ROWS, plainName, plainNumber } from '../tables/table.ts';
@@ -165,6 +166,12 @@ export function unitsTable({ rigs = true } = {}): Parameter<UnitsTable> {
 
 export function logTable(description = 'range with a header row: minutes and pressures'): Parameter<LogTable> {
   return table('log', description, (range) => readLog(range));
+}
+
+export function portsTable(
+  description = 'range with a header row: one row a rig, with the node at which it is connected',
+): Parameter<PortsTable> {
+  return table('ports', description, (range) => readPorts(range));
 }
 
 /** Any cell or range, as the host gave it. */

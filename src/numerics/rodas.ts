@@ -6,13 +6,13 @@ import { type Derivative, type Method, march, type OdeOptions, type OdeResult } 
  * Source of the coefficients: Sandu, Verwer, Blom, Spee, Carmichael and Potra, Atmos. Environ. 31 (1997) 3459-3472.
  */
 
-const GAMMA = 1 / 2;
-const ALPHA = [0, 0, 1, 1] as const;
-const GAMMA_SUM = [1 / 2, 3 / 2, 0, 0] as const;
-const A: readonly (readonly number[])[] = [[], [0], [2, 0], [2, 0, 1]];
-const C: readonly (readonly number[])[] = [[], [4], [1, -1], [1, -1, -8 / 3]];
-const M = [2, 0, 1, 1] as const;
-const E = [0, 0, 0, 1] as const;
+export const GAMMA = 1 / 2;
+export const ALPHA = [0, 0, 1, 1] as const;
+export const GAMMA_SUM = [1 / 2, 3 / 2, 0, 0] as const;
+export const A: readonly (readonly number[])[] = [[], [0], [2, 0], [2, 0, 1]];
+export const C: readonly (readonly number[])[] = [[], [4], [1, -1], [1, -1, -8 / 3]];
+export const M = [2, 0, 1, 1] as const;
+export const E = [0, 0, 0, 1] as const;
 const STAGES = 4;
 const DIFFERENCE = Math.sqrt(Number.EPSILON);
 

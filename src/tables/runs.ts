@@ -65,8 +65,8 @@ export const RUNS_COLUMNS = {
     whole: true,
     description: 'equal pipes or components, default 1',
   },
-  from: { header: 'From', description: 'node where the pipe begins' },
-  to: { header: 'To', description: 'node where the pipe ends' },
+  from: { header: 'From', description: 'node where the pipe begins, or at which the component stands' },
+  to: { header: 'To', description: 'node where the pipe ends; a component may join two nodes' },
   component: { header: 'Component', description: 'name of a component that holds gas: coil, receiver, filter drier' },
   volume: {
     header: 'Volume',
@@ -96,7 +96,15 @@ export function readRuns(range: CellRange, sink: FaultSink = throwFault): RunsTa
     const count = table.number(row, 'count') ?? 1;
     const volume = table.number(row, 'volume');
     const component = table.text(row, 'component');
-    const base = { unit, count, row: table.rowNumber(row) };
+    const from = table.text(row, 'from');
+    const to = table.text(row, 'to');
+    const base = {
+      unit,
+      count,
+      row: table.rowNumber(row),
+      ...(from === undefined ? {} : { from }),
+      ...(to === undefined ? {} : { to }),
+    };
     if (component !== undefined || volume !== undefined) {
       const one = volume ?? table.needed(row, 'volume');
       if (one === undefined) continue;
@@ -138,8 +146,6 @@ export function readRuns(range: CellRange, sink: FaultSink = throwFault): RunsTa
     }
     const length = table.needed(row, 'length');
     if (length === undefined) continue;
-    const from = table.text(row, 'from');
-    const to = table.text(row, 'to');
     runs.push({
       ...base,
       label: size ?? 'bore',
@@ -147,8 +153,6 @@ export function readRuns(range: CellRange, sink: FaultSink = throwFault): RunsTa
       bore,
       length,
       volume: (Math.PI / 4) * bore * bore * length * count,
-      ...(from === undefined ? {} : { from }),
-      ...(to === undefined ? {} : { to }),
     });
   }
   const volumes = new Map<string, number>();

@@ -20,8 +20,15 @@ const TABLES: ReadonlyMap<string, CellRange> = new Map<string, CellRange>([
   [
     'runs',
     [
-      ['Unit', 'Size', 'Length'],
-      ['one', '3/8 in', 10],
+      ['Unit', 'Size', 'Length', 'From', 'To'],
+      ['one', '3/8 in', 10, 'near', 'far'],
+    ],
+  ],
+  [
+    'ports',
+    [
+      ['Node', 'Rig'],
+      ['near', 'A'],
     ],
   ],
   [
@@ -214,6 +221,8 @@ describe('a bad cell of a table', () => {
     ['EVAC.TIME', 'parts'],
     ['RIG.PROFILE', 'parts'],
     ['RUN.TABLE', 'runs'],
+    ['EVAC.NETWORK', 'runs'],
+    ['EVAC.NETWORK', 'ports'],
     ['EVAC.PROJECT', 'units'],
     ['RIG.FIT', 'log'],
   ];

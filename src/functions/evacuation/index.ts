@@ -1,4 +1,5 @@
 import type { CellFunction } from '../define.ts';
+import { evacNetwork } from '../network/network.ts';
 import { evacCurve } from './curve.ts';
 import { evacProject } from './project.ts';
 import { pumpNeededSpeed } from './pump-needed.ts';
@@ -6,4 +7,11 @@ import { pumpPick } from './pump-pick.ts';
 import { evacTime } from './time.ts';
 
 /** The functions of the group Evacuation, in the order of the list. */
-export const evacuation: readonly CellFunction[] = [evacTime, evacCurve, evacProject, pumpNeededSpeed, pumpPick];
+export const evacuation: readonly CellFunction[] = [
+  evacTime,
+  evacCurve,
+  evacProject,
+  evacNetwork,
+  pumpNeededSpeed,
+  pumpPick,
+];

@@ -100,13 +100,16 @@ describe('CHECK', () => {
     expect(rows('CHECK', table, kind)[1]).toEqual(['', '', 'no fault found', '']);
   });
 
-  it.each(['parts', 'runs', 'units', 'log'])('tells what a %s table lacks when the range is something else', (kind) => {
-    for (const range of ['text', 5, [['x']], [['x'], ['y']], { error: '#REF!' }]) {
-      const found = rows('CHECK', range, kind).slice(1);
-      expect(found.length).toBeGreaterThan(0);
-      expect(found[0]?.[2]).not.toBe('no fault found');
-    }
-  });
+  it.each(['parts', 'runs', 'units', 'log', 'ports'])(
+    'tells what a %s table lacks when the range is something else',
+    (kind) => {
+      for (const range of ['text', 5, [['x']], [['x'], ['y']], { error: '#REF!' }]) {
+        const found = rows('CHECK', range, kind).slice(1);
+        expect(found.length).toBeGreaterThan(0);
+        expect(found[0]?.[2]).not.toBe('no fault found');
+      }
+    },
+  );
 
   it('stops counting where the range is plainly the wrong one', () => {
     const table = [['Unit', 'Rig', 'Volume'], ...Array.from({ length: 3000 }, () => ['a', 'A', -1])];

@@ -1,0 +1,195 @@
+import { raise } from '../../faults/issue.ts';
+import { type GasLoad, NO_LOAD } from '../evacuate/load.ts';
+import { checkPullDown, lowestPressure } from '../evacuate/pulldown.ts';
+import { ICE_DENSITY, LIQUID_DENSITY, saturationPressure } from '../gas/water.ts';
+import { CURVE_TOP } from '../rig/curve.ts';
+import { stateAtRest } from './pool.ts';
+import { type RigSurface, vapourAtPump } from './rig-surface.ts';
+import {
+  type Balance,
+  dryStage,
+  FINE,
+  heldEnthalpy,
+  type Moment,
+  poolStage,
+  QUICK,
+  type Surroundings,
+  vapourPerPascal,
+  type Watch,
+} from './stages.ts';
+
+/** A wet system and what is asked of it. SI. */
+export interface WetSystem {
+  /** m3; gas fills all of it, the water's own volume is not taken off */
+  readonly volume: number;
+  /** kg, liquid or ice, above 0; the vapour over it comes on top */
+  readonly water: number;
+  /** W/K from the surroundings to the water, above 0 */
+  readonly heat: number;
+  /** J/K of metal that is as cold as the water; default 0 */
+  readonly metal?: number;
+  /** Pa */
+  readonly start: number;
+  readonly target: number;
+  readonly load?: GasLoad;
+  /** true: the balances of water and energy are kept as well, which takes twice as long */
+  readonly balances?: boolean;
+  /** true: looser steps, for tables of many units; the time is then some 1e-4 off */
+  readonly quick?: boolean;
+}
+
+export interface DryOut {
+  /** s until the last of the water is vapour */
+  readonly dry: number;
+  /** s from then to the target pressure; 0 where the pressure is there already */
+  readonly toTarget: number;
+  /** Pa at the moment when it is dry */
+  readonly pressureWhenDry: number;
+  /** lowest temperature of the water, K */
+  readonly coldest: number;
+  /** true where there was ice */
+  readonly froze: boolean;
+  /** largest vapour pressure at the pump inlet, Pa */
+  readonly vapourAtPump: number;
+  /** true where that is above the pump's water limit; undefined for a pump that states none */
+  readonly overWaterLimit: boolean | undefined;
+  /** what the balances miss: of the water, as a part of all water; of energy, as a part of what went off with the vapour */
+  readonly misses: { readonly mass: number; readonly energy: number } | undefined;
+}
+
+/** A pool changes its state a few times at most; more is a fault of ours. */
+const MOST_STAGES = 50;
+/** Moments that a watcher is given within each step. */
+const PLACES = 4;
+
+/**
+ * Dries a system out and pulls it to the target.
+ *
+ * Gas and vapour in the volume are well mixed and at the temperature of the surface, which is that of the surroundings. It
+ * starts at the start pressure with saturated vapour. While there is water the vapour stands at the saturation pressure of
+ * the water's temperature; vapour and gas leave through the rig in proportion to their mole fractions; UA (T - T_pool) and
+ * the water's own heat pay for the evaporation; at 273.16 K the water freezes before it gets colder.
+ *
+ * @param watch is given every moment of the way
+ * @throws faults for more water than the volume holds, no heat, a start pressure at or below that of the vapour, a target
+ * that is not below the start or out of reach, and water that is not gone within a year
+ */
+export function dryOut(surface: RigSurface, system: WetSystem, watch?: (moment: Moment) => void): DryOut {
+  const { volume, water, heat, metal = 0, start, target, load = NO_LOAD } = system;
+  check(surface, system);
+  const ambient = surface.temperature;
+  const state = stateAtRest(ambient);
+  const vapour = saturationPressure(ambient);
+  const tolerance = system.quick === true ? QUICK : FINE;
+  const around: Surroundings = { surface, volume, heat, metal, load, tolerance };
+  const ice = state === 'ice' ? water : 0;
+  const first: Moment = { time: 0, state, gas: start - vapour, vapour, water, ice, temperature: ambient };
+  const balance: Balance | undefined =
+    system.balances === true ? { carriedOff: 0, heatIn: 0, enthalpyOff: 0 } : undefined;
+
+  let coldest = ambient;
+  let froze = state === 'ice';
+  let wettest = 0;
+  const see = (moment: Moment): void => {
+    const pressure = moment.gas + moment.vapour;
+    wettest = Math.max(wettest, vapourAtPump(surface, pressure, moment.vapour / pressure));
+    if (moment.state !== 'dry') coldest = Math.min(coldest, moment.temperature);
+    if (moment.state === 'freezing') froze = true;
+    watch?.(moment);
+  };
+
+  const watching: Watch = { places: watch === undefined ? 1 : PLACES, see };
+  see(first);
+  let moment = first;
+  for (let stage = 0; moment.state !== 'dry' && stage < MOST_STAGES; stage++) {
+    const next = poolStage(around, moment, balance, watching);
+    if (next === undefined) return raiseNeverDry();
+    moment = next;
+  }
+  if (moment.state !== 'dry') return raise({ kind: 'internal', detail: 'water that freezes and thaws without end' });
+  const end = dryStage(around, moment, target, watching);
+  if (end === undefined) return raiseTooDeep(surface, target, load);
+
+  const limit = surface.rig.pump.waterLimit;
+  return {
+    dry: moment.time,
+    toTarget: end.time - moment.time,
+    pressureWhenDry: moment.gas + moment.vapour,
+    coldest: Math.min(coldest, moment.temperature),
+    froze,
+    vapourAtPump: wettest,
+    overWaterLimit: limit === undefined ? undefined : wettest > limit,
+    misses: balance === undefined ? undefined : missesOf(around, balance, first, moment),
+  };
+}
+
+function missesOf(around: Surroundings, balance: Balance, from: Moment, to: Moment): { mass: number; energy: number } {
+  const perPascal = vapourPerPascal(around);
+  const all = from.water + perPascal * from.vapour;
+  const held = heldEnthalpy(around, from) - heldEnthalpy(around, to);
+  return {
+    mass: (all - balance.carriedOff - perPascal * to.vapour) / all,
+    energy: (held + balance.heatIn - balance.enthalpyOff) / balance.enthalpyOff,
+  };
+}
+
+const GRAMS = 1e3;
+
+function check(surface: RigSurface, { volume, water, heat, start, target, load = NO_LOAD }: WetSystem): void {
+  const ambient = surface.temperature;
+  checkPullDown(surface.dry, volume, start, target, load);
+  if (start > CURVE_TOP)
+    raise({ kind: 'limit', argument: 'Start pressure', value: start, rule: 'at most', limit: CURVE_TOP, unit: 'Pa' });
+  if (!(water > 0)) raise({ kind: 'limit', argument: 'Water', value: water, rule: 'above', limit: 0, unit: 'kg' });
+  const holds = volume * (stateAtRest(ambient) === 'ice' ? ICE_DENSITY : LIQUID_DENSITY);
+  if (!(water < holds))
+    raise({
+      kind: 'limit',
+      argument: 'Water',
+      value: water * GRAMS,
+      rule: 'below',
+      limit: holds * GRAMS,
+      unit: 'g',
+      todo: 'The volume does not hold more: drain it first, or check both units.',
+    });
+  if (!(heat > 0))
+    raise({
+      kind: 'no-solution',
+      reason:
+        'Heat of the conditions is 0 or not given: without heat from outside the water cools, freezes and never dries',
+      todo: 'Give Heat, the heat conductance from the surroundings to the water, such as "1 W/K".',
+    });
+  const vapour = saturationPressure(ambient);
+  if (!(start > vapour))
+    raise({
+      kind: 'order',
+      upper: 'Start pressure',
+      upperValue: start,
+      lower: 'the vapour pressure of water at Ambient',
+      lowerValue: vapour,
+      unit: 'Pa',
+    });
+  if (vapour <= lowestPressure(surface.dry, load))
+    raise({
+      kind: 'no-solution',
+      reason: `the ice never dries: at Ambient its vapour has ${Number(vapour.toPrecision(4))} Pa, and the rig does not pull lower than ${Number(lowestPressure(surface.dry, load).toPrecision(4))} Pa`,
+      todo: 'Warm the system, or take a pump with a lower ultimate pressure.',
+    });
+}
+
+function raiseNeverDry(): never {
+  return raise({
+    kind: 'no-solution',
+    reason: 'the water is not gone within a year of pumping',
+    todo: 'Give more Heat, take a wider rig, or drain the water first.',
+  });
+}
+
+function raiseTooDeep(surface: RigSurface, target: number, load: GasLoad): never {
+  return raise({
+    kind: 'out-of-reach',
+    targetPa: target,
+    lowestPa: lowestPressure(surface.dry, load),
+    because: 'outgassing keeps the pressure above the target for more than a year',
+  });
+}

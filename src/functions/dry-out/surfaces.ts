@@ -1,0 +1,38 @@
+import type { WetSystem } from '../../engine/dry/dry-out.ts';
+import { type RigSurface, rigSurface } from '../../engine/dry/rig-surface.ts';
+import { gasState } from '../../engine/gas/gas.ts';
+import type { GasState } from '../../engine/gas/state.ts';
+import type { Rig } from '../../engine/rig/rig.ts';
+import type { Conditions } from '../../tables/conditions.ts';
+import { curveOf, loadOf } from '../rig/curves.ts';
+
+/** Surfaces of one rig record; they go with it. The curves below them are shared by content. */
+const kept = new WeakMap<Rig, Map<string, RigSurface>>();
+const MOST_OF_RIG = 16;
+
+/** The gas of the conditions at Ambient: what a wet system holds. */
+export function gasAtAmbient({ gas, ambientTemperature }: Conditions): GasState {
+  return ambientTemperature === gas.temperature ? gas : gasState(gas.name, ambientTemperature);
+}
+
+/** The rig's curve over composition for the gas of the conditions at Ambient: built once for all that ask for it. */
+export function surfaceOf(rig: Rig, conditions: Conditions): RigSurface {
+  let ofRig = kept.get(rig);
+  if (ofRig === undefined) {
+    ofRig = new Map();
+    kept.set(rig, ofRig);
+  }
+  const key = `${conditions.ambientTemperature} ${conditions.gas.name}`;
+  const known = ofRig.get(key);
+  if (known !== undefined) return known;
+  const gas = gasAtAmbient(conditions);
+  const surface = rigSurface(rig, gas, gasState('water vapour', gas.temperature), curveOf);
+  if (ofRig.size >= MOST_OF_RIG) ofRig.clear();
+  ofRig.set(key, surface);
+  return surface;
+}
+
+export function wetSystem(volume: number, water: number, conditions: Conditions): WetSystem {
+  const { heat, startPressure: start, target } = conditions;
+  return { volume, water, heat, start, target, load: loadOf(conditions) };
+}

@@ -1,0 +1,146 @@
+import type { GasState } from '../../engine/gas/state.ts';
+import type { LineLaw } from '../../engine/network/law.ts';
+import type { Line } from '../../engine/network/network.ts';
+import { tubeLaw } from '../../engine/network/tube-law.ts';
+import { raise } from '../../faults/issue.ts';
+import { nodeKey } from '../../tables/ports.ts';
+import type { Run, RunsTable } from '../../tables/runs.ts';
+
+/** Lines of one network. More than this is a whole project given by mistake. */
+export const MOST_LINES = 2000;
+
+/** The runs as a graph. SI. */
+export interface Graph {
+  /** names of each node as first written; those that nothing narrows from each other are one node */
+  readonly names: readonly string[];
+  /** m3, components at the node */
+  readonly volumes: readonly number[];
+  readonly lines: readonly Line[];
+  /** row of the runs table for each line */
+  readonly lineRows: readonly number[];
+  /** first row of the runs table in which a node stands */
+  readonly nodeRows: readonly number[];
+  nodeOf(name: string): number | undefined;
+}
+
+/** The two nodes of a row; a component may have one. */
+function endsOf(run: Run): readonly [string, string] {
+  const place = (column: string) => ({ table: 'runs', row: run.row, column });
+  const from = run.from ?? (run.isComponent ? run.to : undefined);
+  if (from === undefined) return raise({ kind: 'missing', argument: 'From' }, place('From'));
+  const to = run.to ?? (run.isComponent ? from : undefined);
+  if (to === undefined) return raise({ kind: 'missing', argument: 'To' }, place('To'));
+  if (!run.isComponent && nodeKey(from) === nodeKey(to))
+    raise(
+      {
+        kind: 'wrong',
+        argument: 'To',
+        found: `"${to}", where the pipe also begins`,
+        allowed: 'another node than From',
+        todo: 'Name the node at its other end.',
+      },
+      place('To'),
+    );
+  return [from, to];
+}
+
+/**
+ * Nodes and lines of a runs table. A component stands at its node; one with From and To, or a pipe without length, makes
+ * its two nodes one. Rows of count 0 are left out.
+ *
+ * @throws missing for a row without From or To; wrong for a pipe from a node to itself; too-many-rows
+ */
+export function graphOf({ runs }: RunsTable, gas: GasState): Graph {
+  const kept = runs.filter((run) => run.count > 0);
+  if (kept.length > MOST_LINES)
+    raise({ kind: 'too-many-rows', table: 'runs', rows: kept.length, limit: MOST_LINES }, { table: 'runs' });
+  const indices = new Map<string, number>();
+  const written: { name: string; row: number }[] = [];
+  const above: number[] = [];
+  const indexOf = (name: string, row: number): number => {
+    const key = nodeKey(name);
+    const known = indices.get(key);
+    if (known !== undefined) return known;
+    indices.set(key, written.length);
+    above.push(written.length);
+    return written.push({ name, row }) - 1;
+  };
+  const rootOf = (index: number): number => {
+    let root = index;
+    while ((above[root] ?? root) !== root) root = above[root] ?? root;
+    above[index] = root;
+    return root;
+  };
+  const rows = kept.map((run) => {
+    const [from, to] = endsOf(run);
+    const ends = [indexOf(from, run.row), indexOf(to, run.row)] as const;
+    if (run.isComponent || run.length === 0) {
+      const [a, b] = [rootOf(ends[0]), rootOf(ends[1])];
+      above[Math.max(a, b)] = Math.min(a, b);
+    }
+    return { run, ends };
+  });
+
+  const places = new Map<number, number>();
+  const names: string[] = [];
+  const nodeRows: number[] = [];
+  const nodes = written.map(({ name, row }, index) => {
+    const root = rootOf(index);
+    const known = places.get(root);
+    if (known !== undefined) {
+      names[known] = `${names[known]} = ${name}`;
+      return known;
+    }
+    places.set(root, names.length);
+    nodeRows.push(row);
+    return names.push(name) - 1;
+  });
+  const node = (index: number): number => nodes[index] ?? 0;
+
+  const volumes = names.map(() => 0);
+  const lines: Line[] = [];
+  const lineRows: number[] = [];
+  const laws = new Map<number, LineLaw>();
+  for (const { run, ends } of rows) {
+    const [from, to] = [node(ends[0]), node(ends[1])];
+    if (run.isComponent || run.length === 0) volumes[from] = (volumes[from] ?? 0) + run.volume;
+    else if (from === to) {
+      // both ends are one node by a component that joins them: the pipe holds gas and lets nothing through
+      volumes[from] = (volumes[from] ?? 0) + run.volume;
+    } else {
+      const law = laws.get(run.bore) ?? tubeLaw(gas, run.bore);
+      laws.set(run.bore, law);
+      lines.push({ from, to, length: run.length, count: run.count, law });
+      lineRows.push(run.row);
+    }
+  }
+  return {
+    names,
+    volumes,
+    lines,
+    lineRows,
+    nodeRows,
+    nodeOf(name) {
+      const index = indices.get(nodeKey(name));
+      return index === undefined ? undefined : node(index);
+    },
+  };
+}
+
+/** Nodes that no way of lines joins to one of `ports`. */
+export function islands({ names, lines }: Graph, ports: readonly number[]): number[] {
+  const near: number[][] = names.map(() => []);
+  for (const { from, to } of lines) {
+    near[from]?.push(to);
+    near[to]?.push(from);
+  }
+  const reached = new Set(ports);
+  const open = [...reached];
+  for (let at = open.pop(); at !== undefined; at = open.pop())
+    for (const next of near[at] ?? [])
+      if (!reached.has(next)) {
+        reached.add(next);
+        open.push(next);
+      }
+  return names.map((_, i) => i).filter((i) => !reached.has(i));
+}

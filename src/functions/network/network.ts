@@ -1,0 +1,152 @@
+import type { GasState } from '../../engine/gas/state.ts';
+import { type Port, rigPort } from '../../engine/network/network.ts';
+import { networkPullDown } from '../../engine/network/pulldown.ts';
+import { at, raise } from '../../faults/issue.ts';
+import { shortNumber } from '../../faults/words.ts';
+import { type Cell, noAnswer } from '../../tables/cells.ts';
+import type { PortsTable } from '../../tables/ports.ts';
+import type { PartsTable } from '../../tables/rigs.ts';
+import { defineFunction } from '../define.ts';
+import { DRY_NOTE } from '../evacuation/model-notes.ts';
+import { conditions, partsTable, portsTable, runsTable } from '../parameters.ts';
+import { pressureColumn, textColumn, timeColumn, volumeColumn } from '../rig/columns.ts';
+import { curveOf, loadOf } from '../rig/curves.ts';
+import { EXAMPLE_PARTS } from '../rig/example-parts.ts';
+import { type Graph, graphOf, islands } from './graph.ts';
+
+const columns = [
+  textColumn('Node'),
+  volumeColumn('Volume'),
+  timeColumn('Time to target'),
+  pressureColumn('Pressure at gauge target'),
+  textColumn('Note'),
+] as const;
+
+const WHOLE = 'whole network';
+const MOST_NAMED = 5;
+const GRAMS_PER_KG = 1e3;
+
+function quoted(names: readonly string[]): string {
+  const shown = names.slice(0, MOST_NAMED).map((name) => `"${name}"`);
+  const more = names.length - shown.length;
+  return more > 0 ? `${shown.join(', ')} and ${more} more` : shown.join(', ');
+}
+
+/** The rigs at their nodes, checked: known nodes, known rigs, no node twice, no island. */
+function portsOf({ ports }: PortsTable, parts: PartsTable, graph: Graph, gas: GasState): Port[] {
+  const found = ports.map(({ node: name, rig, row }) => {
+    const node =
+      graph.nodeOf(name) ??
+      raise(
+        { kind: 'unknown', what: 'node of the runs', value: name, known: graph.names },
+        { table: 'ports', row, column: 'Node' },
+      );
+    const known = at({ table: 'ports', row, column: 'Rig' }, () => parts.rig(rig));
+    return { row, port: rigPort(node, curveOf(known, gas)) };
+  });
+  const taken = new Set<number>();
+  for (const { row, port } of found) {
+    if (taken.has(port.node))
+      raise(
+        {
+          kind: 'wrong',
+          argument: 'Node',
+          found: `"${graph.names[port.node]}", which is one node and has a rig already`,
+          allowed: 'one rig at a node',
+          todo: 'Connect the second rig at another node.',
+        },
+        { table: 'ports', row, column: 'Node' },
+      );
+    taken.add(port.node);
+  }
+  const apart = islands(graph, [...taken]);
+  const [first] = apart;
+  if (first !== undefined)
+    raise(
+      {
+        kind: 'wrong',
+        argument: `the way to a port from ${quoted(apart.map((node) => graph.names[node] ?? ''))}`,
+        found: 'missing',
+        allowed: 'a network in which pipes join every node to a port',
+        todo: 'Add the pipe that is missing, check the spelling of From and To, or connect a rig there.',
+      },
+      { table: 'runs', row: graph.nodeRows[first] ?? 1 },
+    );
+  return found.map(({ port }) => port);
+}
+
+export const evacNetwork = defineFunction({
+  id: 'EVAC.NETWORK',
+  group: 'Evacuation',
+  summary:
+    'Pull-down of long lines: minutes to target at each node, and what each reads when the gauge at the port shows target.',
+  parameters: {
+    runs: runsTable(
+      'range with a header row: one row a length of pipe with its nodes From and To, or a component at From',
+    ),
+    ports: portsTable(),
+    parts: partsTable(),
+    conditions: conditions(),
+  },
+  result: {
+    kind: 'table',
+    columns,
+    description:
+      'one row a node in the order of the runs, then one for the whole: its volume, its slowest point, its highest pressure',
+  },
+  examples: [
+    {
+      formula: `=NARROWS.EVAC.NETWORK({"Size","Length (m)","From","To","Component","Volume (L)";"5/8 in",40,"plant","roof","","";"","","roof","","coil",3},{"Node","Rig";"plant","wide"},${EXAMPLE_PARTS})`,
+      shows: 'how far the coil on the roof lags behind the gauge at the plant, at the end of 40 m of pipe',
+    },
+  ],
+  notes: [
+    'Along each line A dp/dt = d/dx(K(p) dp/dx), with K from the flow of the kinetic equation (molecular to laminar); early in the pull-down turbulence, inertia and choking bound the flow as in TUBE.FLOW. Each rig draws what it draws at the pressure of its node.',
+    'Every row needs From and To; a component needs one of them, the node at which it stands. A component with both, or a pipe of length 0, makes its two nodes one. Loops are allowed. All rows make one network, whatever their Unit.',
+    'Each row of ports is a rig of its own, even where two name the same rig. The gauge stands at the node of the first port.',
+    'Volume is that of the components at the node and half of each pipe that ends there. The last row counts every point of every pipe, not the nodes alone.',
+    'Leak and Outgassing of the conditions count for the whole network and are spread over it by volume.',
+    'Bends and joints cost nothing here: add their equivalent length to the pipe. Pipes are as smooth as drawn copper. Pressure waves, which die within seconds, are left out.',
+    'The grid (some 120 segments, at least 2 a pipe) and the time steps leave about 0.1 % in the times.',
+    DRY_NOTE,
+  ],
+  sources: [
+    'Gas balance of a line with local throughput (vacuum textbooks: Jousten; O Hanlon), flow by Sharipov and Seleznev (1998) and Churchill (1977).',
+  ],
+  body: ({ runs, ports, parts, conditions }) => {
+    const { gas, startPressure, target, water } = conditions;
+    const graph = graphOf(runs, gas);
+    const rigs = portsOf(ports, parts, graph, gas);
+    const { names, volumes, lines } = graph;
+    if (lines.length === 0 && volumes.every((volume) => volume === 0))
+      raise({ kind: 'limit', argument: 'Volume of the runs', value: 0, rule: 'above', limit: 0, unit: 'm3' });
+    const pull = networkPullDown({ volumes, lines, ports: rigs }, startPressure, target, loadOf(conditions));
+
+    const never = noAnswer(
+      `does not get below ${shortNumber(pull.highest)} Pa everywhere within a year: the gas load or the lines hold it above the target`,
+    );
+    const time = (seconds: number): Cell => (Number.isFinite(seconds) ? seconds : never);
+    const pressure = (pa: number): Cell =>
+      Number.isNaN(pa) ? noAnswer('the gauge at the first port never shows the target') : pa;
+    const noteOf = (node: number): string =>
+      rigs.flatMap((port, i) => (port.node === node ? [`port, rig ${ports.ports[i]?.rig ?? ''}`] : [])).join();
+    const rows = names.map((name, node): Cell[] => [
+      name,
+      pull.volumes[node],
+      time(pull.times[node] ?? Number.POSITIVE_INFINITY),
+      pressure(pull.atGauge[node] ?? Number.NaN),
+      noteOf(node),
+    ]);
+    const { slowestAt } = pull;
+    const last =
+      'node' in slowestAt
+        ? `last: ${names[slowestAt.node] ?? ''}`
+        : `last: the pipe of row ${graph.lineRows[slowestAt.line] ?? ''}, ${Math.round(100 * slowestAt.along)} % along`;
+    const dry =
+      water > 0
+        ? `; dry only: the ${shortNumber(water * GRAMS_PER_KG)} g of water must boil off first, which takes longer`
+        : '';
+    rows.push([WHOLE, pull.volume, time(pull.slowest), pressure(pull.highestAtGauge), last + dry]);
+    return { columns, rows };
+  },
+});
