@@ -50,7 +50,7 @@ function rigFinder(parts: PartsTable): (name: string) => Rig | Fault {
 
 function reachedWords(water: number): string {
   return water > 0
-    ? `dry system only: the ${shortNumber(water * GRAMS_PER_KG)} g of water must boil off first, which takes longer`
+    ? `dry system only: the ${shortNumber(water * GRAMS_PER_KG)} g of water must boil off first (DRY.TIME)`
     : 'reaches target';
 }
 
