@@ -34,7 +34,7 @@ export interface WetSystem {
   readonly load?: GasLoad;
   /** true: the balances of water and energy are kept as well, which takes twice as long */
   readonly balances?: boolean;
-  /** true: looser steps, for tables of many units; the time is then some 1e-4 off */
+  /** true: looser steps, for tables of many units; the time is then less than 1e-3 off, more where the rig hardly reaches the vapour */
   readonly quick?: boolean;
 }
 

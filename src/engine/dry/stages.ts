@@ -1,3 +1,4 @@
+import type { Derivative, OdeOptions } from '../../numerics/ode.ts';
 import { quadrature } from '../../numerics/quadrature.ts';
 import { integrateStiff } from '../../numerics/rodas.ts';
 import { type GasLoad, loadAt } from '../evacuate/load.ts';
@@ -53,9 +54,9 @@ export interface Watch {
 
 /** Longest dry-out that is followed, s. */
 export const LONGEST = 366 * 86400;
-/** Usual relative tolerance of a step, and a looser one that leaves the time some 1e-4 off. */
-export const FINE = 1e-6;
-export const QUICK = 1e-4;
+/** Usual relative tolerance of a step, and a looser one that leaves the time less than 1e-3 off. */
+export const FINE = 2e-7;
+export const QUICK = 1e-3;
 /** Absolute tolerances for a relative one of 1: Pa, K. */
 const SMALL_PRESSURE = 100;
 const SMALL_TEMPERATURE = 10;
@@ -133,20 +134,34 @@ export function poolStage(
     (size) => tolerance * size,
   );
   const joules = tolerance * start.water * LATENT_MELTING;
-  const result = integrateStiff(rates, start.time, balance === undefined ? pooled : [...pooled, 0, 0, 0], LONGEST, {
+  const options = {
     relative: tolerance,
     absolute: balance === undefined ? small : [...small, tolerance * start.water, joules, joules],
     mostSteps: MOST_STEPS,
+  };
+  const last = { time: start.time, y: balance === undefined ? pooled : [...pooled, 0, 0, 0] };
+  const result = integrateStiff(rates, start.time, last.y, LONGEST, {
+    ...options,
     events,
-    onStep: (from, to, at) => watchStep(watch, from, to, (time) => momentOf(time, at(time))),
+    onStep: (from, to, at) => {
+      const y = at(to);
+      // the step that an event ends is walked again below
+      if (events.some((event, i) => Math.abs(event(to, y)) <= 1e-9 * (i === 0 ? start.water : 1))) {
+        last.time = from;
+        last.y = Array.from(at(from));
+      } else watchStep(watch, from, to, (time) => momentOf(time, at(time)));
+    },
   });
-  if (result.status !== 'event') return undefined;
+  const ending = events[result.event ?? -1];
+  if (result.status !== 'event' || ending === undefined) return undefined;
+  const { time, y } = walkTo(rates, last.time, last.y, result.t, ending, options);
   if (balance !== undefined) {
-    balance.carriedOff += result.y[3] ?? 0;
-    balance.heatIn += result.y[4] ?? 0;
-    balance.enthalpyOff += result.y[5] ?? 0;
+    balance.carriedOff += y[3] ?? 0;
+    balance.heatIn += y[4] ?? 0;
+    balance.enthalpyOff += y[5] ?? 0;
   }
-  const end = momentOf(result.t, result.y);
+  const end = momentOf(time, y);
+  watch.see(end);
   const gone = result.event === 0;
   if (freezing) {
     // without liquid only ice is left, without ice only liquid
@@ -156,8 +171,64 @@ export function poolStage(
   return { ...end, state: 'freezing', temperature: TRIPLE_TEMPERATURE };
 }
 
+/** Most corrections of the time of an event. */
+const MOST_WALKS = 8;
+
+/**
+ * The state where `event` is zero, near a time that interpolation within a step gave. Within a long step of a stiff problem
+ * the cubic through both ends can be far off, so the way there is walked again and its end corrected by Newton's method.
+ */
+function walkTo(
+  rates: Derivative,
+  from: number,
+  start: readonly number[],
+  near: number,
+  event: (t: number, y: Float64Array) => number,
+  options: OdeOptions,
+): { readonly time: number; readonly y: Float64Array } {
+  const slope = new Float64Array(start.length);
+  let time = near;
+  let y = Float64Array.from(start);
+  let at = from;
+  for (let i = 0; i < MOST_WALKS; i++) {
+    // on from the last place where that was not too far
+    if (time < at) {
+      at = from;
+      y = Float64Array.from(start);
+    }
+    if (time > at) y = Float64Array.from(integrateStiff(rates, at, y, time, options).y);
+    at = time;
+    rates(time, y, slope);
+    const value = event(time, y);
+    const small = 1e-6;
+    const ahead = y.map((one, k) => one + small * (slope[k] ?? 0));
+    const step = (-small * value) / (event(time, ahead) - value);
+    if (!Number.isFinite(step) || Math.abs(step) <= 1e-9 * (1 + time - from)) break;
+    time = Math.max(from, time + step);
+  }
+  return { time: at, y };
+}
+
+/** Places within a step are kept between its ends: the cubic there may swing where a part of the problem is stiff. */
 function watchStep({ places, see }: Watch, from: number, to: number, at: (time: number) => Moment): void {
-  for (let i = 1; i <= places; i++) see(at(from + ((to - from) * i) / places));
+  const b = at(to);
+  if (places > 1) {
+    const a = at(from);
+    const within = (low: number, value: number, high: number): number =>
+      Math.min(Math.max(value, Math.min(low, high)), Math.max(low, high));
+    for (let i = 1; i < places; i++) {
+      const moment = at(from + ((to - from) * i) / places);
+      see({
+        ...moment,
+        gas: within(a.gas, moment.gas, b.gas),
+        vapour: within(a.vapour, moment.vapour, b.vapour),
+        water: within(a.water, moment.water, b.water),
+        ice: within(a.ice, moment.ice, b.ice),
+        temperature: within(a.temperature, moment.temperature, b.temperature),
+      });
+    }
+  }
+  see(b);
 }
 
 /** Enthalpy of pool and metal at a moment, J. */
@@ -168,7 +239,7 @@ export function heldEnthalpy({ metal }: Surroundings, { state, water, ice, tempe
 
 /** The last stage: gas and vapour without a pool down to a target pressure (Pa); undefined where it lasts too long. */
 export function dryStage(around: Surroundings, start: Moment, target: number, watch: Watch): Moment | undefined {
-  const { surface, volume, load, tolerance } = around;
+  const { surface, volume, load } = around;
   const pressure = start.gas + start.vapour;
   if (pressure <= target) return start;
   if (watch.places === 1 && load.leak === 0 && load.outgassing === 0) return unloaded(around, start, target);
@@ -186,8 +257,8 @@ export function dryStage(around: Surroundings, start: Moment, target: number, wa
     return { time, state: 'dry', gas: y[0] ?? 0, vapour: y[1] ?? 0, water: 0, ice: 0, temperature };
   };
   const result = integrateStiff(rates, start.time, [start.gas, start.vapour], start.time + LONGEST, {
-    relative: tolerance,
-    absolute: 1e-3 * tolerance * target,
+    relative: FINE,
+    absolute: 1e-3 * FINE * target,
     mostSteps: MOST_STEPS,
     events: [(_, y) => (y[0] ?? 0) + (y[1] ?? 0) - target],
     onStep: (from, to, at) => watchStep(watch, from, to, (time) => momentOf(time, at(time))),

@@ -57,6 +57,31 @@ describe('a dry-out by the shared surface', () => {
     }
   });
 
+  it('by looser steps is within 0.1 % of that by fine ones', () => {
+    for (const [, rig, celsius, change] of cases) {
+      const surface = surfaceAt(rig, celsius);
+      const fine = dryOut(surface, { ...WET, ...change });
+      const quick = dryOut(surface, { ...WET, ...change, quick: true });
+      expectWithin(quick.dry, fine.dry, 1e-3, 'dry');
+      expectWithin(quick.dry + quick.toTarget, fine.dry + fine.toTarget, 1e-3, 'dry and at target');
+      expect(Math.abs(quick.coldest - fine.coldest)).toBeLessThan(0.3);
+      expect(quick.froze).toBe(fine.froze);
+    }
+  });
+
+  it('ends each stage cleanly where steps are long: much ice, little heat, a very cold day', () => {
+    // once the air is gone, the steps last for days and what is interpolated within them is worth nothing
+    const surface = surfaceAt(rigOf(pumpOf(5e-3, 1), [hose(9e-3, 2)]), -25);
+    const system = { volume: 4e-3, water: 0.2, heat: 1.7, start: 9000, target: 72, balances: true };
+    const result = dryOut(surface, system);
+    // the last of the ice goes at the temperature at which heat and sublimation balance; never under 150 K
+    expect(result.coldest).toBeGreaterThan(150);
+    expect(result.pressureWhenDry).toBeGreaterThan(1);
+    expect(result.pressureWhenDry).toBeLessThan(saturationPressure(-25 + ZERO));
+    expect(Math.abs(result.misses?.mass ?? 1)).toBeLessThan(1e-6);
+    expect(Math.abs(result.misses?.energy ?? 1)).toBeLessThan(1e-4);
+  });
+
   it('is the same with and without the balances kept', () => {
     const surface = surfaceAt(WIDE, 20);
     const kept = dryOut(surface, { ...WET, balances: true });
