@@ -66,8 +66,10 @@ export const VERDICT_WEIGHT = 0.95;
 const UNSURE = 0.9;
 /** The combination is weighed only where it beats every single cause by so much in the criterion. */
 const DEMANDED = 8;
-/** Fewest units of -2 ln(likelihood) by which bent shapes must fit worse before a straight rise is called a leak. */
-const STRAIGHT = 3;
+/** Highest probability that is told: no log rules out what nobody thought of. */
+const MOST_SURE = 0.999;
+/** What an unknown costs in Akaike's criterion for many readings. */
+const UNKNOWN = 2;
 /** A slower shape rules a straight rise out as the verdict where it is better by so much. */
 const CLOSE = 2;
 /** The combination rules a single cause out where it is better by so much, though it is not weighed. */
@@ -128,7 +130,10 @@ function winner(fits: readonly HoldFit[], slow: readonly HoldFit[], near: readon
       .map((fit) => fit.deviance),
   );
   const slowest = Math.min(...slow.map(({ aicc }) => aicc));
-  return straight - top.fit.deviance >= STRAIGHT && slowest > top.fit.aicc - CLOSE ? top : undefined;
+  // from few readings AICc shuts bent shapes out by their unknowns alone: then they must fit worse as well
+  const likelihood = 1 / (1 + Math.exp(-0.5 * (straight - top.fit.deviance + UNKNOWN)));
+  const weight = Math.min(top.weight, likelihood);
+  return weight >= VERDICT_WEIGHT && slowest > top.fit.aicc - CLOSE ? { ...top, weight } : undefined;
 }
 
 /** Distribution function of the normal distribution, to 1e-7. Source: Abramowitz and Stegun 26.2.17. */
@@ -199,8 +204,9 @@ export function readHold(readings: readonly HoldReading[], { volume, saturation 
 
   if (top.cause === 'tight' || (sizes < SHOWS && top.fit.aicc > level.aicc - BENT)) {
     const reach = (ONE_SIDED + STUDENT / (n - 2)) * trend.slopeError;
-    const most = Math.max(trend.slope, 0) + reach;
-    const probability = normalBelow((TIGHT_RISE - trend.slope) / trend.slopeError);
+    // a gauge hides up to one of its steps
+    const most = Math.max(Math.max(trend.slope, 0) + reach, data.resolution / span);
+    const probability = Math.min(normalBelow((TIGHT_RISE - trend.slope) / trend.slopeError), MOST_SURE);
     if (most <= TIGHT_RISE && sizes < SHOWS)
       return {
         ...shared,
@@ -239,7 +245,7 @@ export function readHold(readings: readonly HoldReading[], { volume, saturation 
     cause,
     doubt: undefined,
     leaning: cause,
-    probability: won.weight,
+    probability: Math.min(won.weight, MOST_SURE),
     rise,
     rate: volume * rise,
     level: levelOf(fit, saturation),
