@@ -29,7 +29,7 @@ export function oneRigSheet(): ModelSheet {
   const points = (at: string): string => `'One rig'!$${at}$${firstPoint}:$${at}$${lastPoint}`;
   return {
     name: 'One rig',
-    widths: [36, 18, 18, 18, 16, 18, 16, 16, 18],
+    widths: [56, 18, 18, 18, 16, 18, 16, 16, 18],
     tabColour: '2E7D5B',
     cells: {
       A1: { value: 'One rig: which part costs the most', look: 'title' },
@@ -40,7 +40,7 @@ export function oneRigSheet(): ModelSheet {
       B5: { value: '500 micron', look: 'input' },
       A6: { value: 'Inside volume of the system (L)', look: 'label' },
       B6: { value: 10, look: 'input', format: '0.0' },
-      A7: { value: 'True pressure while a gauge at the pump reads this (micron)', look: 'label' },
+      A7: { value: 'True pressure while a gauge at the pump reads B5 (micron)', look: 'label' },
       B7: {
         formula: '=NARROWS.CONVERT(NARROWS.RIG.GAUGE(Parts,B4,B5,Conditions),"Pa","micron")',
         look: 'figure',
@@ -61,7 +61,7 @@ export function oneRigSheet(): ModelSheet {
     },
     blocks: [
       { at: `B${PROFILE_ROW}`, rows: nulls(1, profile - 1), look: 'header' },
-      { at: `A${PROFILE_ROW + 1}`, rows: nulls(MOST_PARTS, profile), look: 'formula', format: '#,##0.00' },
+      { at: `A${PROFILE_ROW + 1}`, rows: nulls(MOST_PARTS, profile), look: 'formula', format: '#,##0.000' },
       { at: `B${CURVE_ROW}`, rows: nulls(1, curve - 1), look: 'header' },
       { at: `A${CURVE_ROW + 1}`, rows: nulls(POINTS, curve), look: 'formula', format: '#,##0.00' },
     ],

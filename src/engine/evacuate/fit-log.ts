@@ -1,4 +1,5 @@
 import { raise } from '../../faults/issue.ts';
+import { goldenMinimum } from '../../numerics/golden.ts';
 import type { GasState } from '../gas/state.ts';
 import { withBore } from '../rig/change.ts';
 import { LEAST_BORE, WIDEST_BORE } from '../rig/fit.ts';
@@ -14,7 +15,6 @@ export interface PullDownLog {
 }
 
 const COARSE_POINTS = 24;
-const GOLDEN = (Math.sqrt(5) - 1) / 2;
 /** Width of ln(bore) at which the search stops. */
 const TOLERANCE = 1e-6;
 
@@ -58,26 +58,5 @@ export function fitBoreToLog(rig: Rig, gas: GasState, partIndex: number, volume:
       } end`,
       todo: 'Check the volume, the speed of the pump, the bores of the other parts and the log.',
     });
-  let a = low + (best - 1) * step;
-  let b = low + (best + 1) * step;
-  let c = b - GOLDEN * (b - a);
-  let d = a + GOLDEN * (b - a);
-  let fc = misses(c);
-  let fd = misses(d);
-  while (b - a > TOLERANCE) {
-    if (fc < fd) {
-      b = d;
-      d = c;
-      fd = fc;
-      c = b - GOLDEN * (b - a);
-      fc = misses(c);
-    } else {
-      a = c;
-      c = d;
-      fc = fd;
-      d = a + GOLDEN * (b - a);
-      fd = misses(d);
-    }
-  }
-  return Math.exp(0.5 * (a + b));
+  return Math.exp(goldenMinimum(misses, low + (best - 1) * step, low + (best + 1) * step, TOLERANCE));
 }

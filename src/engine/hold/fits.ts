@@ -1,3 +1,4 @@
+import { GOLDEN, goldenMinimum } from '../../numerics/golden.ts';
 import { linearFit } from '../../numerics/linear-fit.ts';
 import type { Shape, Span } from './shapes.ts';
 
@@ -27,7 +28,6 @@ export interface HoldFit {
 
 const COARSE = 28;
 const REFINE = 18;
-const GOLDEN = (Math.sqrt(5) - 1) / 2;
 
 /**
  * What gauges do is known beforehand to some extent: counts as two readings with noise of half the expected size, so that
@@ -53,32 +53,14 @@ export function fitShape(shape: Shape, data: HoldData): HoldFit | undefined {
   for (let i = 0; i < COARSE; i++) better(tryAt(low * Math.exp(i * step)));
   if (best === undefined) return undefined;
   const middle = Math.log(best.constant);
-  let a = Math.max(middle - step, Math.log(low));
-  let b = Math.min(middle + step, Math.log(high));
+  const from = Math.max(middle - step, Math.log(low));
+  const to = Math.min(middle + step, Math.log(high));
   const sumAt = (ln: number): number => {
     const fit = tryAt(Math.exp(ln));
     better(fit);
     return fit?.sum ?? Number.POSITIVE_INFINITY;
   };
-  let c = b - GOLDEN * (b - a);
-  let d = a + GOLDEN * (b - a);
-  let fc = sumAt(c);
-  let fd = sumAt(d);
-  for (let i = 0; i < REFINE; i++) {
-    if (fc < fd) {
-      b = d;
-      d = c;
-      fd = fc;
-      c = b - GOLDEN * (b - a);
-      fc = sumAt(c);
-    } else {
-      a = c;
-      c = d;
-      fc = fd;
-      d = a + GOLDEN * (b - a);
-      fd = sumAt(d);
-    }
-  }
+  goldenMinimum(sumAt, from, to, (to - from) * GOLDEN ** REFINE);
   return best;
 }
 
