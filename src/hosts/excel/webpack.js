@@ -1,9 +1,9 @@
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import MiniCssExtractPlugin from 'mini-css-extract-plugin';
-import TerserPlugin from 'terser-webpack-plugin';
 import { tsImport } from 'tsx/esm/api';
 import webpack from 'webpack';
+import { minimizer, rulesFor } from '../../../tools/bundling.js';
 
 const here = path.dirname(fileURLToPath(import.meta.url));
 const root = path.resolve(here, '../../..');
@@ -53,19 +53,7 @@ export function excelConfig(env = {}, argv = {}) {
     devtool: production ? false : 'source-map',
     resolve: { extensions: ['.ts', '.tsx', '.js'] },
     module: {
-      rules: [
-        {
-          test: /\.tsx?$/,
-          exclude: /node_modules/,
-          loader: 'ts-loader',
-          options: {
-            // types are checked by `npm run types`
-            transpileOnly: true,
-            compilerOptions: { noEmit: false, allowImportingTsExtensions: false, target: 'es2020' },
-          },
-        },
-        { test: /\.css$/, use: [MiniCssExtractPlugin.loader, 'css-loader'] },
-      ],
+      rules: rulesFor('es2020'),
     },
     plugins: [
       new MiniCssExtractPlugin({ filename: '[name].css' }),
@@ -73,7 +61,7 @@ export function excelConfig(env = {}, argv = {}) {
     ],
     optimization: {
       minimize: production,
-      minimizer: [new TerserPlugin({ minify: TerserPlugin.esbuildMinify, extractComments: false })],
+      minimizer,
     },
     performance: { hints: false },
     stats: 'errors-warnings',

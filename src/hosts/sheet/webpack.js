@@ -2,7 +2,7 @@ import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import CopyPlugin from 'copy-webpack-plugin';
 import MiniCssExtractPlugin from 'mini-css-extract-plugin';
-import TerserPlugin from 'terser-webpack-plugin';
+import { minimizer, rulesFor } from '../../../tools/bundling.js';
 
 const here = path.dirname(fileURLToPath(import.meta.url));
 const root = path.resolve(here, '../../..');
@@ -29,18 +29,7 @@ export function sheetConfig(_env = {}, argv = {}) {
     devtool: production ? false : 'source-map',
     resolve: { extensions: ['.ts', '.tsx', '.js'] },
     module: {
-      rules: [
-        {
-          test: /\.tsx?$/,
-          exclude: /node_modules/,
-          loader: 'ts-loader',
-          options: {
-            transpileOnly: true,
-            compilerOptions: { noEmit: false, allowImportingTsExtensions: false },
-          },
-        },
-        { test: /\.css$/, use: [MiniCssExtractPlugin.loader, 'css-loader'] },
-      ],
+      rules: rulesFor('es2022'),
     },
     plugins: [
       new MiniCssExtractPlugin({ filename: '[name].css' }),
@@ -53,7 +42,7 @@ export function sheetConfig(_env = {}, argv = {}) {
     ],
     optimization: {
       minimize: production,
-      minimizer: [new TerserPlugin({ minify: TerserPlugin.esbuildMinify, extractComments: false })],
+      minimizer,
       splitChunks: false,
     },
     performance: { hints: false },
