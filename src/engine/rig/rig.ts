@@ -13,6 +13,23 @@ export interface Pump {
   readonly waterLimit?: number;
 }
 
+/** A recovery machine in place of the pump. SI. */
+export interface Machine {
+  readonly name: string;
+  /** m3/s swept */
+  readonly displacement: number;
+  /** Pa; the lowest suction pressure */
+  readonly ultimate: number;
+  /** clearance volume over swept volume, where given */
+  readonly clearance?: number;
+  /** volumetric efficiency apart from what clearance and ultimate take, above 0 to 1 */
+  readonly efficiency: number;
+  /** most liquid that it moves, kg/s, where given */
+  readonly liquidRate?: number;
+  /** K by which its condenser is warmer than the surroundings */
+  readonly approach: number;
+}
+
 export type PartKind = 'port' | 'hose' | 'tube' | 'core' | 'depressor' | 'manifold' | 'valve' | 'filter' | 'branch';
 
 export interface RigPart {
@@ -28,10 +45,12 @@ export interface RigPart {
   readonly swapGroup?: string;
 }
 
-/** A pump and the parts in front of it, in order from the pump to the system. */
+/** A pump or a recovery machine and the parts in front of it, in order from the pump to the system. */
 export interface Rig {
   readonly name: string;
+  /** of a rig with a machine: what the machine is as a pump of air, its speed and ultimate pressure */
   readonly pump: Pump;
+  readonly machine?: Machine;
   readonly parts: readonly RigPart[];
   /** price of the gear, plain money, where given */
   readonly cost?: number;
