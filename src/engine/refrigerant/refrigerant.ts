@@ -17,6 +17,12 @@ export interface Refrigerant {
   /** K, range of the saturation table */
   readonly lowest: number;
   readonly highest: number;
+  /** K, to which the functions of vapour go (density, viscosity, heat capacity ratio): 100 C or `highest`, what is more */
+  readonly warmest: number;
+  /** shares by mass, empty for a single substance */
+  readonly composition: string;
+  /** where the equation of state and the viscosities come from */
+  readonly source: { readonly equation: string; readonly viscosity: string };
   /** true where bubble and dew differ enough to matter when vapour is drawn off or charged */
   readonly zeotropic: boolean;
   /** Pa at a temperature (K) */
@@ -28,13 +34,16 @@ export interface Refrigerant {
   /** kg/m3 of liquid at the bubble line, of vapour at the dew line, at a temperature (K) */
   liquidDensity(temperature: number): number;
   saturatedVapourDensity(temperature: number): number;
-  /** kg/m3 of vapour at a temperature (K) and a pressure (Pa) at or below the dew pressure (real gas) */
+  /**
+   * kg/m3 of vapour at a temperature (K) and a pressure (Pa) at or below the dew pressure (real gas); above `highest` at
+   * or below the dew pressure there. A pressure above by no more than 1e-6 of itself counts as the dew pressure.
+   */
   vapourDensity(temperature: number, pressure: number): number;
   /** J/kg from bubble to dew at a temperature (K) */
   latentHeat(temperature: number): number;
   /** J/(kg K) of saturated liquid */
   liquidHeat(temperature: number): number;
-  /** J/kg of liquid at the bubble line and of vapour at the dew line, from one common zero */
+  /** J/kg of liquid at the bubble line and of vapour at the dew line: liquid at 0 C has 200 kJ/kg */
   liquidEnthalpy(temperature: number): number;
   vapourEnthalpy(temperature: number): number;
   /** Pa s of dilute vapour and of saturated liquid */
