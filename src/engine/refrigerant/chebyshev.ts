@@ -34,7 +34,7 @@ export interface Series {
 }
 
 /** Value of a series; a variable that rounding put outside is taken at the end. */
-export function valueOf({ coefficients, low, high }: Series, variable: number): number {
+export function seriesAt({ coefficients, low, high }: Series, variable: number): number {
   return chebyshev(coefficients, reduced(low, high, variable));
 }
 

@@ -1,5 +1,5 @@
 import { raise } from '../../faults/issue.ts';
-import { type Series, valueOf } from './chebyshev.ts';
+import { type Series, seriesAt } from './chebyshev.ts';
 import type { Refrigerant } from './refrigerant.ts';
 import { saturationLine } from './saturation.ts';
 import type { RefrigerantTable } from './table.ts';
@@ -52,9 +52,9 @@ export function refrigerantFrom(table: RefrigerantTable): Refrigerant {
     vapourViscosity: dilute(table.vapourViscosity),
     heatCapacityRatio: dilute(table.heatCapacityRatio),
   };
-  const liquidEnthalpy = (t: number): number => valueOf(series.liquidEnthalpy, variable(onLine(t)));
-  const vapourEnthalpy = (t: number): number => valueOf(series.vapourEnthalpy, variable(onLine(t)));
-  const saturatedVapourDensity = (t: number): number => Math.exp(valueOf(series.vapourDensity, variable(onLine(t))));
+  const liquidEnthalpy = (t: number): number => seriesAt(series.liquidEnthalpy, variable(onLine(t)));
+  const vapourEnthalpy = (t: number): number => seriesAt(series.vapourEnthalpy, variable(onLine(t)));
+  const saturatedVapourDensity = (t: number): number => Math.exp(seriesAt(series.vapourDensity, variable(onLine(t))));
   const vapourDensity = vapourDensityOf(
     table,
     { pressure: (t) => dew.pressure(onLine(t)), density: saturatedVapourDensity, variable },
@@ -77,15 +77,15 @@ export function refrigerantFrom(table: RefrigerantTable): Refrigerant {
     dewPressure: (t) => dew.pressure(onLine(t)),
     bubbleTemperature: bubble.temperature,
     dewTemperature: dew.temperature,
-    liquidDensity: (t) => valueOf(series.liquidDensity, variable(onLine(t))),
+    liquidDensity: (t) => seriesAt(series.liquidDensity, variable(onLine(t))),
     saturatedVapourDensity,
     vapourDensity: (t, pressure) => vapourDensity(asVapour(t), pressure),
     latentHeat: (t) => vapourEnthalpy(t) - liquidEnthalpy(t),
-    liquidHeat: (t) => Math.exp(valueOf(series.liquidHeat, variable(onLine(t)))),
+    liquidHeat: (t) => Math.exp(seriesAt(series.liquidHeat, variable(onLine(t)))),
     liquidEnthalpy,
     vapourEnthalpy,
-    vapourViscosity: (t) => MICRO * valueOf(series.vapourViscosity, asVapour(t)),
-    liquidViscosity: (t) => Math.exp(valueOf(series.liquidViscosity, variable(onLine(t)))),
-    heatCapacityRatio: (t) => valueOf(series.heatCapacityRatio, asVapour(t)),
+    vapourViscosity: (t) => MICRO * seriesAt(series.vapourViscosity, asVapour(t)),
+    liquidViscosity: (t) => Math.exp(seriesAt(series.liquidViscosity, variable(onLine(t)))),
+    heatCapacityRatio: (t) => seriesAt(series.heatCapacityRatio, asVapour(t)),
   };
 }
