@@ -1,0 +1,221 @@
+import type { OdeResult } from '../../numerics/ode.ts';
+import { integrateStiff } from '../../numerics/rodas.ts';
+import type { Refrigerant } from '../refrigerant/refrigerant.ts';
+import type { Rig } from '../rig/rig.ts';
+import { checkCharge } from './charge-check.ts';
+import { type ChargeFlowLaw, liquidLaw, vapourLaw } from './charge-flow.ts';
+import { energyInTwoPhases, fillPressure, type VesselState, vapourEnergy, vesselState } from './charge-vessel.ts';
+
+/** A cylinder on one side of a rig, an evacuated system on the other. SI. */
+export interface Charging {
+  readonly refrigerant: Refrigerant;
+  /** kg to be charged */
+  readonly mass: number;
+  /** what leaves the cylinder */
+  readonly as: 'liquid' | 'vapour';
+  readonly cylinder: {
+    /** kg in it at the start */
+    readonly charge: number;
+    /** K at the start */
+    readonly temperature: number;
+    /** W/K from the bath to the refrigerant in it */
+    readonly heat: number;
+    /** K of the air or the water that it stands in */
+    readonly bath: number;
+  };
+  readonly system: {
+    /** m3 */
+    readonly volume: number;
+    /** W/K from Ambient to the refrigerant in it */
+    readonly heat: number;
+    /** K, Ambient */
+    readonly ambient: number;
+  };
+}
+
+/** How it stands at one time. SI. */
+export interface ChargeMoment {
+  readonly time: number;
+  /** kg in the system */
+  readonly charged: number;
+  /** kg/s */
+  readonly rate: number;
+  readonly choked: boolean;
+  readonly cylinder: VesselState;
+  readonly system: VesselState;
+  /** J that both vessels hold, and J that came in through their walls since the start */
+  readonly energy: number;
+  readonly heatIn: number;
+}
+
+/**
+ * done: the mass is in. met: the pressures have met, or nearly so that the rest would take over a day. dry: the cylinder
+ * has no liquid left. cold: the cylinder is colder than the refrigerant's table.
+ */
+export type ChargeEnd = 'done' | 'met' | 'dry' | 'cold';
+
+export interface ChargeResult {
+  readonly end: ChargeEnd;
+  /** s */
+  readonly time: number;
+  /** kg */
+  readonly charged: number;
+  /** lowest temperature in the cylinder, K */
+  readonly coldest: number;
+  readonly last: ChargeMoment;
+}
+
+/** A cylinder as full as one may be: liquid fills this part of it at the warmest it is here. Common practice, no source. */
+export const LIQUID_PART = 0.8;
+
+/** m3 that the cylinder holds: 80 % liquid at its own temperature or Ambient, whichever is warmer. */
+export function cylinderVolume({ refrigerant, cylinder, system }: Charging): number {
+  const warmest = Math.max(cylinder.temperature, system.ambient);
+  const density = refrigerant.liquidDensity(warmest);
+  return cylinder.charge / (LIQUID_PART * density + (1 - LIQUID_PART) * refrigerant.saturatedVapourDensity(warmest));
+}
+
+/** in the order of the events that stop the march */
+const ENDS: readonly ChargeEnd[] = ['done', 'met', 'dry', 'cold'];
+
+const RELATIVE = 1e-6;
+/** Slower than this part of the charge in a second it counts as stopped: the whole charge would take over a day. */
+const STOPPED = 1 / 86_400;
+/** s; in a year a rate that is not stopped has moved 365 charges */
+const LONGEST = 3.2e7;
+/** Part of the charge that is let in before the balance starts, at the flow into vacuum. */
+const FIRST_PART = 1e-4;
+/** K above the lowest of the table */
+const COLD_MARGIN = 0.01;
+
+interface Walk {
+  readonly charging: Charging;
+  readonly law: ChargeFlowLaw;
+  readonly vessel: number;
+  /** the moment asked for last: slopes and events ask for the same one in turn */
+  latest: { readonly gas: boolean; readonly moment: ChargeMoment; readonly y: readonly number[] } | undefined;
+}
+
+/** The system while it holds vapour only, at Ambient. */
+function gasAtAmbient({ refrigerant, system }: Charging, mass: number): VesselState {
+  const pressure = fillPressure(refrigerant, system.ambient, mass / system.volume);
+  return { temperature: system.ambient, pressure, liquid: 0, state: 'vapour' };
+}
+
+/** y = [kg charged, J in the cylinder, J in the system, J through the walls] */
+function momentOf(walk: Walk, gas: boolean, time: number, y: ArrayLike<number>): ChargeMoment {
+  const { latest } = walk;
+  const same = latest?.gas === gas && latest.moment.time === time && latest.y.every((value, i) => value === y[i]);
+  if (latest !== undefined && same) return latest.moment;
+  const { charging, law, vessel } = walk;
+  const { refrigerant } = charging;
+  const charged = y[0] ?? 0;
+  const cylinder = vesselState(refrigerant, charging.cylinder.charge - charged, y[1] ?? 0, vessel);
+  const system = gas
+    ? gasAtAmbient(charging, charged)
+    : vesselState(refrigerant, charged, y[2] ?? 0, charging.system.volume);
+  const { flow, choked } = law(cylinder.temperature, cylinder.pressure, system.pressure);
+  const energy = (y[1] ?? 0) + (y[2] ?? 0);
+  const moment = { time, charged, rate: flow, choked, cylinder, system, energy, heatIn: y[3] ?? 0 };
+  walk.latest = { gas, moment, y: Array.from(y) };
+  return moment;
+}
+
+/**
+ * Charges an evacuated system from a cylinder through a rig.
+ *
+ *     dm/dt = mdot(T_c, p_c, p_s),  dU_c/dt = -mdot h + UA_c (T_bath - T_c),  dU_s/dt = mdot h + UA_s (T_amb - T_s)
+ *
+ * Cylinder and system are each in equilibrium at their own energy, mass and volume: the cylinder cools as its liquid
+ * boils to fill what left; liquid that enters the vacuum flashes, and the pressure in the system rises as it fills. h is
+ * that of the saturated liquid (charging as liquid) or vapour (as vapour) at the cylinder's temperature.
+ *
+ * Charged as vapour, the system stays at Ambient until vapour fills it (its walls weigh far more than the vapour); what
+ * comes after that must condense, and its heat goes off by UA_s.
+ *
+ * The flow is quasi-steady through all parts of the rig (`liquidLaw`, `vapourLaw`).
+ * Limits: no heads of liquid, no gas in the system at the start, no oil; the metal's own heat is left out but for the
+ * vapour at Ambient; the rig holds no refrigerant.
+ *
+ * @param watch is given the moment at each of its times (s, rising), as far as the charge gets
+ * @returns how and when it ended: a charge that stops short is no fault here
+ * @throws faults of `checkCharge`
+ */
+export function charge(
+  charging: Charging,
+  rig: Rig,
+  watch?: { times: readonly number[]; see: (moment: ChargeMoment) => void },
+): ChargeResult {
+  checkCharge(charging);
+  const { refrigerant, mass, system, cylinder } = charging;
+  const vessel = cylinderVolume(charging);
+  const law = charging.as === 'liquid' ? liquidLaw(refrigerant, rig) : vapourLaw(refrigerant, rig);
+  const walk: Walk = { charging, law, vessel, latest: undefined };
+  const held = cylinder.charge * energyInTwoPhases(refrigerant, cylinder.temperature, cylinder.charge / vessel);
+  const outgoing = (temperature: number): number =>
+    charging.as === 'liquid' ? refrigerant.liquidEnthalpy(temperature) : refrigerant.vapourEnthalpy(temperature);
+  const waiting = [...(watch?.times ?? [])];
+  const tell = (upTo: number, momentAt: (time: number) => ChargeMoment): void => {
+    for (let next = waiting[0]; next !== undefined && next <= upTo; next = waiting[0]) {
+      watch?.see(momentAt(next));
+      waiting.shift();
+    }
+  };
+
+  let coldest = cylinder.temperature;
+  const run = (gas: boolean, from: number, y0: readonly number[], until: number) => {
+    const rates = (time: number, y: Float64Array, out: Float64Array): void => {
+      const now = momentOf(walk, gas, time, y);
+      const carried = now.rate * outgoing(now.cylinder.temperature);
+      const toCylinder = cylinder.heat * (cylinder.bath - now.cylinder.temperature);
+      // what the walls take from vapour kept at Ambient is counted when the stage ends
+      const toSystem = gas ? 0 : system.heat * (system.ambient - now.system.temperature);
+      out[0] = now.rate;
+      out[1] = toCylinder - carried;
+      out[2] = toSystem + carried;
+      out[3] = toCylinder + toSystem;
+    };
+    const scale = RELATIVE * mass;
+    const joules = scale * refrigerant.latentHeat(cylinder.temperature);
+    return integrateStiff(rates, from, y0, LONGEST, {
+      relative: RELATIVE,
+      absolute: [scale, joules, joules, joules],
+      events: [
+        (_, y) => (y[0] ?? 0) - until,
+        (time, y) => momentOf(walk, gas, time, y).rate - STOPPED * mass,
+        (time, y) => momentOf(walk, gas, time, y).cylinder.liquid,
+        (time, y) => momentOf(walk, gas, time, y).cylinder.temperature - refrigerant.lowest - COLD_MARGIN,
+      ],
+      onStep: (start, end, at) => {
+        coldest = Math.min(coldest, momentOf(walk, gas, end, at(end)).cylinder.temperature);
+        tell(end, (time) => momentOf(walk, gas, Math.max(time, start), at(Math.max(time, start))));
+      },
+    });
+  };
+  const ended = ({ event }: OdeResult): ChargeEnd => (event === undefined ? 'met' : (ENDS[event] ?? 'met'));
+  const finish = (gas: boolean, { t, y }: Pick<OdeResult, 't' | 'y'>, end: ChargeEnd): ChargeResult => {
+    const last = momentOf(walk, gas, t, y);
+    return { end, time: t, charged: last.charged, coldest, last };
+  };
+
+  if (charging.as === 'liquid') {
+    const start = momentOf(walk, false, 0, [0, held, 0, 0]);
+    // the flow into vacuum is choked and steady at first
+    const first = (time: number): readonly number[] => {
+      const in1 = time * start.rate;
+      const carried = in1 * outgoing(cylinder.temperature);
+      return [in1, held - carried, carried, 0];
+    };
+    const from = (FIRST_PART * mass) / start.rate;
+    tell(from, (time) => momentOf(walk, false, time, first(time)));
+    const filled = run(false, from, first(from), mass);
+    return finish(false, filled, ended(filled));
+  }
+  const full = system.volume * refrigerant.saturatedVapourDensity(system.ambient);
+  const thin = run(true, 0, [0, held, 0, 0], Math.min(mass, full));
+  if (ended(thin) !== 'done' || mass <= full) return finish(true, thin, ended(thin));
+  const energy = full * vapourEnergy(refrigerant, system.ambient);
+  const walls = energy - (thin.y[2] ?? 0);
+  const filled = run(false, thin.t, [full, thin.y[1] ?? 0, energy, (thin.y[3] ?? 0) + walls], mass);
+  return finish(false, filled, ended(filled));
+}
