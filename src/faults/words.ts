@@ -138,8 +138,8 @@ export function wordsOf(issue: Issue): Words {
       };
     case 'no-pump':
       return {
-        what: `The rig ${quote(issue.rig)} must begin with a pump, and have one pump only.`,
-        todo: 'Put one row of kind pump first, then the parts in order from the pump to the system.',
+        what: `The rig ${quote(issue.rig)} must begin with a pump or machine, and have only one.`,
+        todo: 'Put one row of kind pump (or machine) first, then the parts in order from the pump to the system.',
       };
     case 'no-solution':
       return { what: `${capital(issue.reason)}.`, todo: issue.todo };

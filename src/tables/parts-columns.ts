@@ -16,7 +16,8 @@ export const PARTS_COLUMNS = {
   kind: {
     header: 'Kind',
     synonyms: ['Type'],
-    description: 'pump, port, hose, tube, core, depressor, manifold, valve, filter or branch; blank for a library part',
+    description:
+      'pump, machine (recovery), port, hose, tube, core, depressor, manifold, valve, filter or branch; blank for a library part',
   },
   bore: {
     header: 'Bore',
@@ -91,11 +92,11 @@ export const PARTS_COLUMNS = {
   },
   speed: {
     header: 'Speed',
-    synonyms: ['Pumping speed', 'Rating'],
+    synonyms: ['Pumping speed', 'Rating', 'Displacement'],
     quantity: 'volume flow',
     unit: 'L/s',
     limit: { above: 0, atLeast: 1e-6, atMost: 1e6 },
-    description: 'pumping speed of a pump',
+    description: 'pumping speed of a pump, swept volume flow (displacement) of a machine',
   },
   ultimate: {
     header: 'Ultimate',
@@ -103,7 +104,7 @@ export const PARTS_COLUMNS = {
     quantity: 'pressure',
     unit: 'Pa',
     limit: { atLeast: 0, atMost: 1e5 },
-    description: 'lowest pressure of a pump, default 0',
+    description: 'lowest pressure of a pump or machine, default 0',
   },
   waterLimit: {
     header: 'Water limit',
@@ -112,6 +113,35 @@ export const PARTS_COLUMNS = {
     unit: 'Pa',
     limit: { atLeast: 0 },
     description: 'largest water vapour pressure that a pump passes without condensing it',
+  },
+  clearance: {
+    header: 'Clearance',
+    synonyms: ['Clearance ratio'],
+    quantity: 'number',
+    limit: { atLeast: 0, atMost: 1 },
+    description: 'clearance volume of a machine over its swept volume; blank: Ultimate and Efficiency alone',
+  },
+  efficiency: {
+    header: 'Efficiency',
+    synonyms: ['Volumetric efficiency'],
+    quantity: 'number',
+    limit: { above: 0, atLeast: 0.01, atMost: 1 },
+    description: 'volumetric efficiency of a machine, apart from what clearance takes, default 1',
+  },
+  liquidRate: {
+    header: 'Liquid rate',
+    quantity: 'mass flow',
+    unit: 'kg/min',
+    limit: { above: 0, atLeast: 1e-6, atMost: 1e5 },
+    description: 'most liquid that a machine moves; blank: no limit but its displacement',
+  },
+  approach: {
+    header: 'Approach',
+    synonyms: ['Condenser approach'],
+    quantity: 'temperature difference',
+    unit: 'K',
+    limit: { atLeast: 0, atMost: 60 },
+    description: 'how much warmer than Ambient the condenser of a machine is, default 0 K',
   },
   branch: { header: 'Branch', description: 'parts of one branch name stand in parallel' },
   leg: { header: 'Leg', description: 'within a branch, parts of one leg stand in series' },

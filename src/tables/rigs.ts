@@ -3,7 +3,7 @@ import type { Passage } from '../engine/flow/passage.ts';
 import { DEFAULT_CRITICAL_RATIO } from '../engine/flow/sonic.ts';
 import { DEFAULT_TUBE_LOSS } from '../engine/flow/tube.ts';
 import { DEFAULT_PRESSURE_DROP_RATIO } from '../engine/flow/valve.ts';
-import type { PartKind, Pump, Rig, RigPart } from '../engine/rig/rig.ts';
+import type { Machine, PartKind, Pump, Rig, RigPart } from '../engine/rig/rig.ts';
 import { raise } from '../faults/issue.ts';
 import { KV_PER_CV } from '../units/table.ts';
 import type { CellRange } from './cells.ts';
@@ -22,10 +22,11 @@ export interface PartsTable {
 const DEFAULT_ROUGHNESS = 1.5e-6;
 
 type Source = OpenTable<PartsColumn>;
-type Kind = PartKind | 'pump';
+type Kind = PartKind | 'pump' | 'machine';
 
 const KINDS: readonly Kind[] = [
   'pump',
+  'machine',
   'port',
   'hose',
   'tube',
@@ -38,6 +39,7 @@ const KINDS: readonly Kind[] = [
 ];
 const KIND_BY_NAME: ReadonlyMap<string, Kind> = new Map<string, Kind>([
   ...KINDS.map((kind): [string, Kind] => [kind, kind]),
+  [plainName('recovery machine'), 'machine'],
   ['orifice', 'port'],
   ['opening', 'port'],
   ['pipe', 'tube'],
@@ -60,6 +62,7 @@ interface Draft {
   readonly name: string;
   readonly firstRow: number;
   pump: Pump | undefined;
+  machine: Machine | undefined;
   /** row that keeps the rig from having one pump, in its first row */
   unsoundRow: number | undefined;
   readonly parts: RigPart[];
@@ -87,6 +90,7 @@ export function readParts(range: CellRange, sink: FaultSink = throwFault): Parts
       name: current,
       firstRow: row,
       pump: undefined,
+      machine: undefined,
       unsoundRow: undefined,
       parts: [],
       cost: undefined,
@@ -101,8 +105,14 @@ export function readParts(range: CellRange, sink: FaultSink = throwFault): Parts
       table.fault({ kind: 'no-pump', rig: draft.name }, draft.unsoundRow ?? draft.firstRow, 'kind');
       continue;
     }
-    const { name, pump, parts, cost } = draft;
-    const rig: Rig = cost === undefined ? { name, pump, parts } : { name, pump, parts, cost };
+    const { name, pump, machine, parts, cost } = draft;
+    const rig: Rig = {
+      name,
+      pump,
+      ...(machine === undefined ? {} : { machine }),
+      parts,
+      ...(cost === undefined ? {} : { cost }),
+    };
     rigs.set(name, rig);
     byKey.set(key, rig);
   }
@@ -127,9 +137,12 @@ function readRow(table: Source, row: number, draft: Draft): void {
     return;
   }
   const { kind, library } = found;
-  if (isFirst !== (kind === 'pump')) draft.unsoundRow ??= row;
-  if (kind === 'pump') {
-    if (draft.pump === undefined) draft.pump = readPump(table, row, library);
+  const drives = kind === 'pump' || kind === 'machine';
+  if (isFirst !== drives) draft.unsoundRow ??= row;
+  if (drives) {
+    if (draft.pump !== undefined) return;
+    draft.pump = readPump(table, row, kind, library);
+    if (kind === 'machine' && draft.pump !== undefined) draft.machine = readMachine(table, row, draft.pump);
     return;
   }
   const part = readPart(table, row, kind, library);
@@ -157,14 +170,35 @@ function readKind(table: Source, row: number): { kind: Kind; library: LibraryPar
   return undefined;
 }
 
-function readPump(table: Source, row: number, library: LibraryPart | undefined): Pump | undefined {
+function readPump(
+  table: Source,
+  row: number,
+  kind: 'pump' | 'machine',
+  library: LibraryPart | undefined,
+): Pump | undefined {
   const speed = table.number(row, 'speed') ?? library?.speed ?? table.needed(row, 'speed');
   if (speed === undefined) return undefined;
   const ultimate = table.number(row, 'ultimate') ?? library?.ultimate ?? 0;
   const waterLimit = table.number(row, 'waterLimit') ?? library?.waterLimit;
   const count = table.number(row, 'count') ?? 1;
-  const pump = { name: table.text(row, 'part') ?? 'pump', speed: count * speed, ultimate };
+  const pump = { name: table.text(row, 'part') ?? kind, speed: count * speed, ultimate };
   return waterLimit === undefined ? pump : { ...pump, waterLimit };
+}
+
+/** Equal machines side by side (Count) are one of their displacement and liquid rate together. */
+function readMachine(table: Source, row: number, { name, speed, ultimate }: Pump): Machine {
+  const count = table.number(row, 'count') ?? 1;
+  const clearance = table.number(row, 'clearance');
+  const liquidRate = table.number(row, 'liquidRate');
+  return {
+    name,
+    displacement: speed,
+    ultimate,
+    ...(clearance === undefined ? {} : { clearance }),
+    efficiency: table.number(row, 'efficiency') ?? 1,
+    ...(liquidRate === undefined ? {} : { liquidRate: count * liquidRate }),
+    approach: table.number(row, 'approach') ?? 0,
+  };
 }
 
 function readPart(table: Source, row: number, kind: PartKind, library: LibraryPart | undefined): RigPart | undefined {

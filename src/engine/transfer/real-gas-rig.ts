@@ -1,3 +1,4 @@
+import { pchip } from '../../numerics/interpolate.ts';
 import { findRisingRoot } from '../../numerics/root.ts';
 import type { Passage, PreparedPassage } from '../flow/passage.ts';
 import { preparePassage } from '../flow/prepare.ts';
@@ -36,6 +37,8 @@ export interface RealVapour {
   compressibility(pressure: number): number;
   /** kg/m3 at a pressure (Pa) */
   density(pressure: number): number;
+  /** d(density)/d(pressure) at the vapour's temperature, kg/(m3 Pa) */
+  densitySlope(pressure: number): number;
   /** kg/s for a throughput of 1 Pa m3/s: 1/(R_s T) */
   readonly massPerThroughput: number;
 }
@@ -65,26 +68,25 @@ export function realVapour(refrigerant: Refrigerant, temperature: number): RealV
   const gas = vapourState(refrigerant, temperature);
   const dewPressure = refrigerant.dewPressure(temperature);
   const perThroughput = 1 / (gas.specificGasConstant * temperature);
-  const table = Float64Array.from({ length: NODES + 1 }, (_, i) => {
-    if (i === 0) return 1;
-    const pressure = i === NODES ? dewPressure : (i / NODES) * dewPressure;
-    return (pressure * perThroughput) / refrigerant.vapourDensity(temperature, pressure);
-  });
-  const at = (i: number): number => table[i] ?? 1;
-  const compressibility = (pressure: number): number => {
-    const x = (NODES * pressure) / dewPressure;
-    if (!(x > 0)) return 1;
-    if (x >= NODES) return at(NODES);
-    // a parabola through the three nearest nodes
-    const i = Math.min(Math.max(Math.round(x), 1), NODES - 1);
-    const u = x - i;
-    return at(i) + 0.5 * u * (at(i + 1) - at(i - 1) + u * (at(i + 1) - 2 * at(i) + at(i - 1)));
-  };
+  const at = Float64Array.from({ length: NODES + 1 }, (_, i) =>
+    i === NODES ? dewPressure : (i / NODES) * dewPressure,
+  );
+  const z = at.map((pressure) =>
+    pressure > 0 ? (pressure * perThroughput) / refrigerant.vapourDensity(temperature, pressure) : 1,
+  );
+  const table = pchip(at, z);
+  const atDew = z[NODES] ?? 1;
+  const compressibility = (pressure: number): number => (pressure >= dewPressure ? atDew : table.value(pressure));
   return {
     gas,
     dewPressure,
     compressibility,
     density: (pressure) => (pressure * perThroughput) / compressibility(pressure),
+    densitySlope(pressure) {
+      const here = compressibility(pressure);
+      const slope = pressure >= dewPressure ? 0 : table.slope(pressure);
+      return (perThroughput * (here - pressure * slope)) / (here * here);
+    },
     massPerThroughput: perThroughput,
   };
 }
