@@ -40,8 +40,20 @@ export interface Conditions {
   readonly outgassingExponent: number;
   /** m3 */
   readonly volume?: number;
+  /** what leaves the cylinder */
+  readonly chargeAs: ChargeAs;
+  /** kg in the cylinder at the start */
+  readonly cylinderCharge: number;
+  /** K; absent: Ambient */
+  readonly cylinderTemperature?: number;
+  /** W/K */
+  readonly cylinderHeat: number;
+  /** K of what the cylinder stands in; absent: Ambient */
+  readonly bathTemperature?: number;
   readonly reportUnits: ReportUnits;
 }
+
+export type ChargeAs = 'liquid' | 'vapour';
 
 const HEADER_NAMES: ReadonlySet<string> = new Set(['name', 'condition', 'conditions']);
 
@@ -126,6 +138,13 @@ function reportUnitsOf(text: string): ReportUnits {
   return raise({ kind: 'unknown', what: 'set of report units', value: text, known: ['metric', 'inch'] });
 }
 
+function chargeAsOf(text: string): ChargeAs {
+  const name = plainName(text);
+  if (name === 'liquid') return 'liquid';
+  if (name === 'vapour' || name === 'vapor' || name === 'gas') return 'vapour';
+  return raise({ kind: 'unknown', what: 'way to charge', value: text, known: ['liquid', 'vapour'] });
+}
+
 /**
  * Reads a range of two or three columns: name, value, unit. Rows in any order, a blank value is the default, a first row
  * Name, Value, Unit is passed over. Undefined gives the defaults.
@@ -162,7 +181,17 @@ export function readConditions(range: CellRange | undefined, sink: FaultSink = t
     placeOf('reportUnits'),
     sink,
   );
+  let chargeAs: ChargeAs = 'liquid';
+  guard(
+    () => {
+      chargeAs = chargeAsOf(String(value('chargeAs')));
+    },
+    placeOf('chargeAs'),
+    sink,
+  );
   const volume = value('volume');
+  const cylinderTemperature = value('cylinderTemperature');
+  const bathTemperature = value('bathTemperature');
   return {
     gas,
     temperature,
@@ -176,6 +205,11 @@ export function readConditions(range: CellRange | undefined, sink: FaultSink = t
     outgassing: number('outgassing'),
     outgassingExponent: number('outgassingExponent'),
     ...(typeof volume === 'number' ? { volume } : {}),
+    chargeAs,
+    cylinderCharge: number('cylinderCharge'),
+    ...(typeof cylinderTemperature === 'number' ? { cylinderTemperature } : {}),
+    cylinderHeat: number('cylinderHeat'),
+    ...(typeof bathTemperature === 'number' ? { bathTemperature } : {}),
     reportUnits,
   };
 }
