@@ -2,6 +2,7 @@ import { codeOf } from '../faults/codes.ts';
 import type { Issue } from '../faults/issue.ts';
 import { issueWords } from '../faults/words.ts';
 import { callFunction } from './adapter.ts';
+import { charging } from './charging/index.ts';
 import type { CellFunction, RawArgument } from './define.ts';
 import { dryOut } from './dry-out/index.ts';
 import { evacuation } from './evacuation/index.ts';
@@ -9,6 +10,7 @@ import { hold } from './hold/index.ts';
 import { lookUp } from './look-up/index.ts';
 import type { Outcome } from './outcome.ts';
 import { passages } from './passages/index.ts';
+import { refrigerants } from './refrigerant/index.ts';
 import { createRegistry, type Registry } from './registry.ts';
 import { rig } from './rig/index.ts';
 import { volume } from './volume/index.ts';
@@ -26,6 +28,8 @@ export const registry: Registry = createRegistry([
   ...evacuation,
   ...dryOut,
   ...hold,
+  ...refrigerants,
+  ...charging,
   ...words(() => registry),
 ]);
 

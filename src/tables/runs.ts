@@ -1,7 +1,28 @@
 import { Fault } from '../faults/issue.ts';
 import type { CellRange } from './cells.ts';
 import { tubeBore } from './library/tube-sizes.ts';
-import { type Column, type FaultSink, openTable, throwFault } from './table.ts';
+import { type Column, type FaultSink, openTable, plainName, throwFault } from './table.ts';
+
+/** What a line carries when the system is charged; `none` for pipe that is no part of the refrigerant lines. */
+export type Line = 'liquid' | 'vapour' | 'none';
+
+const LINES: readonly Line[] = ['liquid', 'vapour', 'none'];
+const LINE_BY_NAME: ReadonlyMap<string, Line> = new Map<string, Line>([
+  ...LINES.map((line): [string, Line] => [line, line]),
+  ...['liquid line'].map((name): [string, Line] => [plainName(name), 'liquid']),
+  ...[
+    'vapor',
+    'gas',
+    'suction',
+    'discharge',
+    'hot gas',
+    'vapour line',
+    'gas line',
+    'suction line',
+    'discharge line',
+  ].map((name): [string, Line] => [plainName(name), 'vapour']),
+  ...['no', 'other'].map((name): [string, Line] => [name, 'none']),
+]);
 
 /** One row: equal lengths of pipe, or a component that holds a volume. SI. */
 export interface Run {
@@ -19,6 +40,10 @@ export interface Run {
   readonly volume: number;
   readonly from?: string;
   readonly to?: string;
+  /** what it carries; undefined where the cell is blank or there is no such column */
+  readonly line?: Line;
+  /** m of each pipe that the charge of the unit already covers */
+  readonly chargedLength: number;
   /** row within the range, from 1 */
   readonly row: number;
 }
@@ -76,6 +101,19 @@ export const RUNS_COLUMNS = {
     limit: { atLeast: 0 },
     description: 'inside volume of one component',
   },
+  line: {
+    header: 'Line',
+    synonyms: ['Line type', 'Carries'],
+    description: 'what the pipe carries, for the extra charge: liquid, vapour (suction, discharge, gas) or none',
+  },
+  chargedLength: {
+    header: 'Charged length',
+    synonyms: ['Precharged length', 'Length charged'],
+    quantity: 'length',
+    unit: 'm',
+    limit: { atLeast: 0 },
+    description: 'length of one pipe that the charge of the unit already covers, default 0',
+  },
 } as const satisfies Record<string, Column>;
 
 export function unitKey(name: string): string {
@@ -98,12 +136,20 @@ export function readRuns(range: CellRange, sink: FaultSink = throwFault): RunsTa
     const component = table.text(row, 'component');
     const from = table.text(row, 'from');
     const to = table.text(row, 'to');
+    const carries = table.text(row, 'line');
+    const line = carries === undefined ? undefined : LINE_BY_NAME.get(plainName(carries));
+    if (carries !== undefined && line === undefined) {
+      table.fault({ kind: 'unknown', what: 'line', value: carries, known: LINES }, row, 'line');
+      continue;
+    }
     const base = {
       unit,
       count,
+      chargedLength: table.number(row, 'chargedLength') ?? 0,
       row: table.rowNumber(row),
       ...(from === undefined ? {} : { from }),
       ...(to === undefined ? {} : { to }),
+      ...(line === undefined ? {} : { line }),
     };
     if (component !== undefined || volume !== undefined) {
       const one = volume ?? table.needed(row, 'volume');
