@@ -5,8 +5,11 @@ import type { Refrigerant } from './refrigerant.ts';
 const LIQUID_SHARE = 0.8;
 /** K, 131 F: a cylinder must not be liquid full there; 49 CFR 173.304a, from memory (CY-04) */
 const NOT_FULL_AT = 328.15;
-/** kg of carbon dioxide by kg of water that the cylinder holds; 49 CFR 173.304a Table 1, the least that it gives (CY-03) */
-const CARBON_DIOXIDE_FILLING = 0.68;
+/** most kg by kg of water that the cylinder holds; 49 CFR 173.304a Table 1 (CY-03), the least of what it gives */
+const FILLING_DENSITY: ReadonlyMap<string, number> = new Map([
+  ['R-22', 1.05],
+  ['R-744', 0.68],
+]);
 /** kg/m3: the rule weighs water at 60 F, one pound in 27.737 cubic inches; from memory */
 export const RULE_WATER = 0.45359237 / (27.737 * 0.0254 ** 3);
 
@@ -21,8 +24,9 @@ export interface Fill {
  * Most refrigerant that a cylinder may take.
  *
  * m = 0.8 V rho_l(T), the vapour above the liquid left out (which is on the safe side); never more than
- * V rho_l(55 C), at which liquid alone fills the cylinder at 55 C (131 F): that binds where the fill is reckoned cold.
- * Carbon dioxide is above its critical temperature there: it takes no more than 0.68 of the water capacity.
+ * V rho_l(55 C), at which liquid alone fills the cylinder at 55 C (131 F), which binds where the fill is reckoned cold,
+ * nor than the filling density of the law where one is known. Carbon dioxide is above its critical temperature at 55 C:
+ * there the filling density, 0.68 of the water capacity, stands alone.
  *
  * @param refrigerant with its table
  * @param volume inside volume of the cylinder, m3
@@ -31,10 +35,12 @@ export interface Fill {
  */
 export function cylinderFill(refrigerant: Refrigerant, volume: number, temperature: number): Fill {
   const byShare = LIQUID_SHARE * volume * refrigerant.liquidDensity(temperature);
-  const supercritical = refrigerant.highest < NOT_FULL_AT;
-  const cap = volume * (supercritical ? CARBON_DIOXIDE_FILLING * RULE_WATER : refrigerant.liquidDensity(NOT_FULL_AT));
-  if (byShare <= cap) return { mass: byShare, by: 'liquid share' };
-  return { mass: cap, by: supercritical ? 'filling density' : 'liquid full when warm' };
+  const warm = refrigerant.highest < NOT_FULL_AT ? Number.POSITIVE_INFINITY : refrigerant.liquidDensity(NOT_FULL_AT);
+  const filling = (FILLING_DENSITY.get(refrigerant.name) ?? Number.POSITIVE_INFINITY) * RULE_WATER;
+  if (byShare <= volume * Math.min(warm, filling)) return { mass: byShare, by: 'liquid share' };
+  return warm < filling
+    ? { mass: volume * warm, by: 'liquid full when warm' }
+    : { mass: volume * filling, by: 'filling density' };
 }
 
 /**

@@ -79,7 +79,7 @@ export const cylinderFillFunction = defineFunction({
   ],
   notes: [
     'Local rules, the stamp and the test date of the cylinder and the refrigerant that it is marked for come first. Weigh it the whole time; refrigerant, oil and what was in it before all count.',
-    'Mass = 0.8 x volume x density of saturated liquid at the temperature; the vapour above it is left out, on the safe side. It is never more than would make the cylinder liquid full at 55 C (131 F), which binds where a cold temperature is given.',
+    'Mass = 0.8 x volume x density of saturated liquid at the temperature; the vapour above it is left out, on the safe side. It is never more than would make the cylinder liquid full at 55 C (131 F), which binds where a cold temperature is given, nor more than the legal filling density where that is known (R-22, R-744).',
     'Carbon dioxide is above its critical temperature when warm and cannot be reckoned so alone: it never gets more than 68 % of the water capacity by mass, and only cylinders made for it may take it.',
     'A water capacity in kg or lb is that mass of water at 60 F. Some rules allow 80 % of the water capacity by mass whatever the density, which is less for dense refrigerants.',
     'Oil in the refrigerant makes the liquid lighter: recovered refrigerant fills a cylinder sooner than this figure.',
