@@ -91,8 +91,8 @@ describe('the file', () => {
         Array.from({ length: to - from + 1 }, (_, i) => [`${prefix}-${String(from + i).padStart(2, '0')}`, reason]),
       );
     const elsewhere: Readonly<Record<string, string>> = {
-      ...list('EPA', 1, 17, 'recovery levels: no recovery function yet'),
-      ...list('RT', 1, 2, 'recovery machine tests: no recovery function yet'),
+      ...list('EPA', 1, 17, 'recovery levels: run with RECOVER.TARGET'),
+      ...list('RT', 1, 2, 'how recovery machines are tested: no function computes it'),
       'LR-01': 'leak repair triggers: no function computes them',
       'EV-05': 'in Pa, with nothing to convert',
       'EV-08': 'needs the vapour pressure of water: no dry-out function yet',
@@ -103,8 +103,8 @@ describe('the file', () => {
       'ME-05': 'a sequence of nitrogen breaks: no function for breaks yet',
       'ME-06': 'dilution by breaks: no function for breaks yet',
       ...list('PT', 1, 5, 'pressure test: no function computes it; the cautions carry what is to be heeded'),
-      ...list('CY', 1, 9, 'cylinder fill: no function yet'),
-      ...list('CG', 1, 2, 'charging and brazing practice: no function yet'),
+      ...list('CY', 1, 9, 'cylinder fill: run with CYLINDER.FILL, but for the colour of CY-09'),
+      ...list('CG', 1, 2, 'charging and brazing practice: words, nothing to compute'),
       ...list('LD', 1, 3, 'water vapour in air: no dry-out function yet'),
       ...list('LD', 5, 7, 'moisture loads are inputs, never computed'),
       ...list('OG', 1, 8, 'outgassing rates are inputs, never computed'),

@@ -15,9 +15,14 @@ const BY_KEY: ReadonlyMap<string, Gas> = new Map(
 /** The gases that are known, by the name that is shown. */
 export const gasNames: readonly string[] = GASES.map((gas) => gas.name);
 
-/** The gas by its name or a synonym. Raises `unknown` with the list of gases. */
+/** The gas by its name or a synonym, undefined where there is none. */
+export function knownGas(name: string): Gas | undefined {
+  return BY_KEY.get(key(name));
+}
+
+/** As `knownGas`; raises `unknown` with the list of gases. */
 export function findGas(name: string): Gas {
-  return BY_KEY.get(key(name)) ?? raise({ kind: 'unknown', what: 'gas', value: name, known: gasNames });
+  return knownGas(name) ?? raise({ kind: 'unknown', what: 'gas', value: name, known: gasNames });
 }
 
 /**

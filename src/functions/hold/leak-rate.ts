@@ -1,11 +1,19 @@
-import { findGas } from '../../engine/gas/gas.ts';
+import { gasNames, knownGas } from '../../engine/gas/gas.ts';
 import { leakRate, massFlowOf } from '../../engine/hold/leak.ts';
+import { findRefrigerant, refrigerantNames } from '../../engine/refrigerant/by-name.ts';
+import { raise } from '../../faults/issue.ts';
 import { fromSI } from '../../units/quantity.ts';
 import { defineFunction } from '../define.ts';
 import { optional, quantity, text } from '../parameters.ts';
 
 /** K: 20 C, at which the mass of a throughput is counted. */
 const COUNTED_AT = 293.15;
+
+const KNOWN = [...new Set([...refrigerantNames, ...gasNames])];
+
+function leakingGas(name: string): { readonly name: string; readonly molarMass: number } {
+  return knownGas(name) ?? findRefrigerant(name) ?? raise({ kind: 'unknown', what: 'gas', value: name, known: KNOWN });
+}
 
 export const leakRateFunction = defineFunction({
   id: 'LEAK.RATE',
@@ -39,7 +47,7 @@ export const leakRateFunction = defineFunction({
   body: ({ volume, rise, minutes, refrigerant }) => {
     const rate = leakRate(volume, rise, minutes);
     if (refrigerant === undefined) return rate;
-    const { name, molarMass } = findGas(refrigerant);
+    const { name, molarMass } = leakingGas(refrigerant);
     return [
       ['Leak rate (Pa m3/s)', `${name} (g/year)`],
       [rate, fromSI(massFlowOf(rate, molarMass, COUNTED_AT), 'g/yr', 'mass flow')],

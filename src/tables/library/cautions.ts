@@ -1,30 +1,11 @@
+import { findRefrigerant } from '../../engine/refrigerant/by-name.ts';
+import { TABLES } from '../../engine/refrigerant/data/index.ts';
 import { raise } from '../../faults/issue.ts';
 import { type Caution, type CautionStep, cautionNotes, type SafetyClass } from './caution-notes.ts';
 
 export const cautionSteps: readonly CautionStep[] = ['pressure test', 'evacuation', 'recovery', 'charging', 'all'];
 
 const safetyClasses: readonly SafetyClass[] = ['A1', 'A2L', 'A2', 'A3', 'B1', 'B2L', 'B2', 'B3'];
-
-/**
- * Safety class by refrigerant: ANSI/ASHRAE Standard 34 / ISO 817, as seen in open summaries; R-407C, R-744 and R-717
- * from memory.
- */
-export const refrigerantClasses: ReadonlyMap<string, SafetyClass> = new Map([
-  ['R-22', 'A1'],
-  ['R-32', 'A2L'],
-  ['R-134a', 'A1'],
-  ['R-290', 'A3'],
-  ['R-404A', 'A1'],
-  ['R-407C', 'A1'],
-  ['R-410A', 'A1'],
-  ['R-448A', 'A1'],
-  ['R-454B', 'A2L'],
-  ['R-513A', 'A1'],
-  ['R-600a', 'A3'],
-  ['R-717', 'B2L'],
-  ['R-744', 'A1'],
-  ['R-1234yf', 'A2L'],
-]);
 
 /** Names without case, spaces or punctuation: "r 410a", "R410A" and "R-410A" are one. */
 function plain(name: string): string {
@@ -46,17 +27,12 @@ const stepNames: ReadonlyMap<string, CautionStep> = new Map([
   ['general', 'all'],
 ]);
 
-const refrigerantNames: ReadonlyMap<string, string> = new Map([
-  ...[...refrigerantClasses.keys()].flatMap((name) => [
-    [plain(name), name] as const,
-    [plain(name).slice(1), name] as const,
-  ]),
-  ['ammonia', 'R-717'],
-  ['propane', 'R-290'],
-  ['isobutane', 'R-600a'],
-  ['carbondioxide', 'R-744'],
-  ['co2', 'R-744'],
-]);
+/** Safety class by refrigerant, ANSI/ASHRAE Standard 34 / ISO 817, as it stands in the tables of properties. */
+export const refrigerantClasses: ReadonlyMap<string, SafetyClass> = new Map(
+  TABLES.flatMap(({ name, safetyClass }) =>
+    safetyClasses.filter((one) => one === safetyClass).map((one) => [name, one] as const),
+  ),
+);
 
 const classNames: ReadonlyMap<string, SafetyClass> = new Map(safetyClasses.map((name) => [plain(name), name]));
 
@@ -69,7 +45,7 @@ function subjectOf(refrigerant: string): Subject {
   const key = plain(refrigerant);
   const byClass = classNames.get(key);
   if (byClass !== undefined) return { name: undefined, safetyClass: byClass };
-  const name = refrigerantNames.get(key);
+  const name = findRefrigerant(refrigerant)?.name;
   const safetyClass = name === undefined ? undefined : refrigerantClasses.get(name);
   if (name === undefined || safetyClass === undefined) {
     return raise({

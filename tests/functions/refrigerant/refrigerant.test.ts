@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { refrigerantNames } from '../../../src/engine/refrigerant/by-name.ts';
 import { callById } from '../../../src/functions/index.ts';
 import { allowance, cite, referenceRows } from '../../references/rows.ts';
 import { expectFault, numberFrom } from '../rig/tables.ts';
@@ -114,5 +115,16 @@ describe('REFRIGERANT', () => {
     expectFault('#VALUE!', /pressure/iu, 'REFRIGERANT', 'R-32', 'dew temperature');
     expectFault('#NUM!', /pressure/iu, 'REFRIGERANT', 'R-32', 'vapour density', 20, '30 bar');
     expectFault('#VALUE!', /temperature/iu, 'REFRIGERANT', 'R-32', 'latent heat', 'warm');
+  });
+});
+
+describe('other functions that take a refrigerant', () => {
+  it('know every one that REFRIGERANT knows', () => {
+    for (const name of refrigerantNames) {
+      expect(callById('LEAK.RATE', [20, 0.9, 10, name]), name).toMatchObject({ ok: true });
+      expect(callById('CAUTIONS', ['recovery', name]), name).toMatchObject({ ok: true });
+      expect(callById('RECOVER.TARGET', [name, 5]), name).toMatchObject({ ok: true });
+    }
+    expectFault('#N/A', /R-449A.*nitrogen/u, 'LEAK.RATE', 20, 0.9, 10, 'brine');
   });
 });
