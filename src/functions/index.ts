@@ -10,6 +10,7 @@ import { hold } from './hold/index.ts';
 import { lookUp } from './look-up/index.ts';
 import type { Outcome } from './outcome.ts';
 import { passages } from './passages/index.ts';
+import { recovery } from './recovery/index.ts';
 import { refrigerants } from './refrigerant/index.ts';
 import { createRegistry, type Registry } from './registry.ts';
 import { rig } from './rig/index.ts';
@@ -29,6 +30,7 @@ export const registry: Registry = createRegistry([
   ...dryOut,
   ...hold,
   ...refrigerants,
+  ...recovery,
   ...charging,
   ...words(() => registry),
 ]);

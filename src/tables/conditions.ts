@@ -50,10 +50,19 @@ export interface Conditions {
   readonly cylinderHeat: number;
   /** K of what the cylinder stands in; absent: Ambient */
   readonly bathTemperature?: number;
+  /** how the liquid leaves */
+  readonly recoverAs: RecoverAs;
+  /** Pa */
+  readonly recoverTo: number;
+  /** kg */
+  readonly metal: number;
+  /** m3 of water */
+  readonly cylinder?: number;
   readonly reportUnits: ReportUnits;
 }
 
 export type ChargeAs = 'liquid' | 'vapour';
+export type RecoverAs = 'vapour' | 'liquid' | 'push-pull';
 
 const HEADER_NAMES: ReadonlySet<string> = new Set(['name', 'condition', 'conditions']);
 
@@ -145,6 +154,14 @@ function chargeAsOf(text: string): ChargeAs {
   return raise({ kind: 'unknown', what: 'way to charge', value: text, known: ['liquid', 'vapour'] });
 }
 
+function recoverAsOf(text: string): RecoverAs {
+  const name = plainName(text);
+  if (name === 'liquid') return 'liquid';
+  if (name === 'vapour' || name === 'vapor' || name === 'gas') return 'vapour';
+  if (name === 'pushpull') return 'push-pull';
+  return raise({ kind: 'unknown', what: 'way to recover', value: text, known: ['vapour', 'liquid', 'push-pull'] });
+}
+
 /**
  * Reads a range of two or three columns: name, value, unit. Rows in any order, a blank value is the default, a first row
  * Name, Value, Unit is passed over. Undefined gives the defaults.
@@ -189,7 +206,16 @@ export function readConditions(range: CellRange | undefined, sink: FaultSink = t
     placeOf('chargeAs'),
     sink,
   );
+  let recoverAs: RecoverAs = 'vapour';
+  guard(
+    () => {
+      recoverAs = recoverAsOf(String(value('recoverAs')));
+    },
+    placeOf('recoverAs'),
+    sink,
+  );
   const volume = value('volume');
+  const cylinder = value('cylinder');
   const cylinderTemperature = value('cylinderTemperature');
   const bathTemperature = value('bathTemperature');
   return {
@@ -210,6 +236,10 @@ export function readConditions(range: CellRange | undefined, sink: FaultSink = t
     ...(typeof cylinderTemperature === 'number' ? { cylinderTemperature } : {}),
     cylinderHeat: number('cylinderHeat'),
     ...(typeof bathTemperature === 'number' ? { bathTemperature } : {}),
+    recoverAs,
+    recoverTo: number('recoverTo'),
+    metal: number('metal'),
+    ...(typeof cylinder === 'number' ? { cylinder } : {}),
     reportUnits,
   };
 }

@@ -57,6 +57,8 @@ export function vapourState(refrigerant: Refrigerant, temperature: number): GasS
   };
 }
 
+/** A pressure this little above the dew line is on it. */
+const SLACK = 1 + 1e-9;
 /** Pressures as parts of the dew pressure at which Z is tabulated. */
 const NODES = 64;
 
@@ -84,7 +86,7 @@ export function realVapour(refrigerant: Refrigerant, temperature: number): RealV
     density: (pressure) => (pressure * perThroughput) / compressibility(pressure),
     densitySlope(pressure) {
       const here = compressibility(pressure);
-      const slope = pressure >= dewPressure ? 0 : table.slope(pressure);
+      const slope = pressure > dewPressure * SLACK ? 0 : table.slope(Math.min(pressure, dewPressure));
       return (perThroughput * (here - pressure * slope)) / (here * here);
     },
     massPerThroughput: perThroughput,

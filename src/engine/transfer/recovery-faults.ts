@@ -47,7 +47,7 @@ export function solidBelow(refrigerant: Refrigerant): { readonly temperature: nu
         raise({
           kind: 'no-solution',
           reason: `the liquid cools to ${celsius(CARBON_DIOXIDE_TRIPLE)} C and freezes to dry ice before it is gone, which blocks lines and boils again later`,
-          todo: 'Take the liquid out as liquid (Mode liquid), give more Heat, or draw slower.',
+          todo: 'Take the liquid out as liquid (Recover as liquid), give more Heat, or draw slower.',
         }),
     };
   const temperature = refrigerant.lowest - BELOW_TABLE;
@@ -57,7 +57,7 @@ export function solidBelow(refrigerant: Refrigerant): { readonly temperature: nu
       raise({
         kind: 'no-solution',
         reason: `the liquid cools to ${celsius(temperature)} C before it is gone, where the properties of ${refrigerant.name} end`,
-        todo: 'Give more Heat, the heat conductance to the liquid, or take the liquid out as liquid (Mode liquid).',
+        todo: 'Give more Heat, the heat conductance to the liquid, or take the liquid out as liquid (Recover as liquid).',
       }),
   };
 }
@@ -72,6 +72,6 @@ export function raiseNeverDry(refrigerant: Refrigerant, heat: number, mode: stri
     todo:
       heat > 0
         ? 'Take a wider rig or a larger machine, or give more Heat.'
-        : 'Give Heat, the heat conductance from the surroundings to the liquid, such as "20 W/K", or take the liquid out as liquid (Mode liquid).',
+        : 'Give Heat, the heat conductance from the surroundings to the liquid, such as "20 W/K", or take the liquid out as liquid (Recover as liquid).',
   });
 }

@@ -1,6 +1,6 @@
+import { integrate } from '../../numerics/dormand-prince.ts';
 import type { Derivative, OdeOptions } from '../../numerics/ode.ts';
 import { GAUSS_5, gauss } from '../../numerics/quadrature.ts';
-import { integrateStiff } from '../../numerics/rodas.ts';
 import type { Refrigerant } from '../refrigerant/refrigerant.ts';
 import type { MachineCurve } from './machine.ts';
 import type { RealVapour } from './real-gas-rig.ts';
@@ -53,9 +53,9 @@ export type WatchRecovery = (moment: RecoveryMoment) => void;
 
 /** Longest recovery that is followed, s. */
 export const LONGEST = 366 * 86400;
-const TOLERANCE = 1e-7;
+const TOLERANCE = 2e-8;
 const SMALL_TEMPERATURE = 0.1;
-const MOST_STEPS = 20_000;
+const MOST_STEPS = 5000;
 /** Moments that a watcher is given within each step. */
 const PLACES = 3;
 /** The liquid's end is looked for down to this part of the first liquid. */
@@ -137,7 +137,8 @@ export function liquidStage(
       }
     },
   };
-  const result = integrateStiff(rates, 0, [all, start.temperature, 0, 0, 0], LONGEST, options);
+  const begin = [all, start.temperature, 0, 0, 0];
+  const result = integrate(rates, 0, begin, LONGEST, options);
   if (result.event === 1) coldest.raise();
   balance.out += result.y[2] ?? 0;
   balance.heatIn += result.y[3] ?? 0;
@@ -176,7 +177,11 @@ export function vapourStage(
       suction: flow > 0 ? suction.pressure(flow) : lowest,
     };
   };
-  if (!(start.pressure > level)) return { ...momentAt(start.time, start.pressure) };
+  if (!(start.pressure > level)) {
+    const moment = momentAt(start.time, start.pressure);
+    watch(moment);
+    return moment;
+  }
   const top = Math.log(start.pressure - lowest);
   const step = (Math.log(level - lowest) - top) / PANELS;
   const perLn = (x: number): number => -vapour.densitySlope(lowest + Math.exp(x)) / curve.conductance(x);
