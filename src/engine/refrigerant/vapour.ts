@@ -4,7 +4,8 @@ import { chebyshev, reduced } from './chebyshev.ts';
 import type { RefrigerantTable } from './table.ts';
 
 const MOST_STEPS = 60;
-const CLOSE = 1e-13;
+/** of the density, relative: Newton's steps square the error, the last one is far below this */
+const CLOSE = 1e-9;
 /** A pressure so little above the dew line, relative, is rounding of the caller's. */
 const ON_THE_LINE = 1e-6;
 
@@ -15,6 +16,19 @@ export interface DewLine {
   density(temperature: number): number;
   /** the variable of saturated series, (1 - T/Tc)^(1/3) */
   variable(temperature: number): number;
+}
+
+type Columns = readonly (readonly number[])[];
+
+/** A surface by its columns: for each power of d the series in T. */
+function columnsOf(surface: readonly (readonly number[])[]): Columns {
+  const columns = Math.max(...surface.map((row) => row.length));
+  return Array.from({ length: columns }, (_, j) => surface.map((row) => row[j] ?? 0));
+}
+
+/** Series in d at one temperature. */
+function along(columns: Columns, x: number): number[] {
+  return columns.map((column) => chebyshev(column, x));
 }
 
 /**
@@ -34,24 +48,17 @@ export function vapourDensityOf(table: RefrigerantTable, dew: DewLine, warmest: 
   const low = dew.variable(lowest);
   const high = dew.variable(highest);
 
-  /** Polynomial in d at one temperature: rows of the surface summed over T. */
-  function along(surface: readonly (readonly number[])[], x: number): number[] {
-    const columns = Math.max(...surface.map((row) => row.length));
-    return Array.from({ length: columns }, (_, j) =>
-      chebyshev(
-        surface.map((row) => row[j] ?? 0),
-        x,
-      ),
-    );
-  }
+  const cold = columnsOf(table.vapourShape);
+  const hot = columnsOf(table.warmShape ?? [[0]]);
 
   function solve(compressibility: (d: number) => number, most: number, ideal: number): number {
     // ideal = p/(R_s T rho of d = 1), so d Z(d) = ideal; the slope by a difference is good enough for Newton here
     let d = Math.min(ideal, most);
     for (let step = 0; step < MOST_STEPS; step++) {
       const small = 1e-6 * Math.max(d, 1e-9);
-      const error = d * compressibility(d) - ideal;
-      const slope = ((d + small) * compressibility(d + small) - d * compressibility(d)) / small;
+      const here = d * compressibility(d);
+      const slope = ((d + small) * compressibility(d + small) - here) / small;
+      const error = here - ideal;
       const next = slope > 0 ? Math.min(most, d - error / slope) : most;
       if (Math.abs(next - d) <= CLOSE * next) return next;
       d = next;
@@ -85,13 +92,13 @@ export function vapourDensityOf(table: RefrigerantTable, dew: DewLine, warmest: 
     if (pressure === 0) return 0;
     const kept = Math.min(pressure, most);
     if (warm) {
-      const c = along(table.warmShape ?? [[0]], reduced(highest, warmest, temperature));
+      const c = along(hot, reduced(highest, warmest, temperature));
       const ideal = kept / (gasConstant * temperature * lastDensity);
       return lastDensity * solve((d) => 1 + d * chebyshev(c, 2 * d - 1), 1, ideal);
     }
     const density = dew.density(temperature);
     const atDew = most / (gasConstant * temperature * density) - 1;
-    const r = along(table.vapourShape, reduced(low, high, dew.variable(temperature)));
+    const r = along(cold, reduced(low, high, dew.variable(temperature)));
     const ideal = kept / (gasConstant * temperature * density);
     return density * solve((d) => 1 + d * atDew * (1 + (1 - d) * chebyshev(r, 2 * d - 1)), 1, ideal);
   };
