@@ -23,4 +23,24 @@ import { r1234zee } from './r-1234zee.ts';
 /** The library that the tables were made with. */
 export const MADE_WITH = 'CoolProp 8.0.0';
 
-export const TABLES: readonly RefrigerantTable[] = [r22, r32, r134a, r290, r404a, r407c, r410a, r448a, r449a, r452a, r454b, r454c, r507a, r513a, r600a, r717, r744, r1234yf, r1234zee];
+export const TABLES: readonly RefrigerantTable[] = [
+  r22,
+  r32,
+  r134a,
+  r290,
+  r404a,
+  r407c,
+  r410a,
+  r448a,
+  r449a,
+  r452a,
+  r454b,
+  r454c,
+  r507a,
+  r513a,
+  r600a,
+  r717,
+  r744,
+  r1234yf,
+  r1234zee,
+];
