@@ -23,11 +23,11 @@ export const chargeLines = defineFunction({
     {
       formula:
         '=NARROWS.CHARGE.LINES({"Size","Length (m)","Line","Charged length (m)";"3/8 in",30,"liquid",7.5;"5/8 in",30,"vapour",7.5},"R-410A")',
-      shows: 'about 1.42 kg for the 22.5 m beyond the charge of the unit',
+      shows: 'about 1.39 kg, for the 22.5 m beyond the charge of the unit',
     },
     {
       formula: '=NARROWS.CHARGE.LINES({"Size","Length (ft)","Line";"1/4 in",50,"liquid"},"R-32",{"Ambient","95 F"})',
-      shows: 'about 0.25 kg',
+      shows: 'about 0.26 kg',
     },
   ],
   notes: [

@@ -92,7 +92,7 @@ export const refrigerantFunction = defineFunction({
   examples: [
     { formula: '=NARROWS.REFRIGERANT("R-410A","bubble pressure",20)', shows: 'about 1,447,000 Pa' },
     { formula: '=NARROWS.REFRIGERANT("R-32","liquid density","68 F")', shows: 'about 981 kg/m3' },
-    { formula: '=NARROWS.REFRIGERANT("R-407C","glide",20,"5 bar")', shows: 'about 6.5 K' },
+    { formula: '=NARROWS.REFRIGERANT("R-407C","glide",20,"5 bar")', shows: 'about 6.2 K' },
     { formula: '=NARROWS.REFRIGERANT("R-134a","vapour density",20,"1 bar")', shows: 'about 4.28 kg/m3' },
     { formula: '=NARROWS.REFRIGERANT("R-290","safety class")', shows: 'A3, the class of flammable refrigerants' },
   ],
