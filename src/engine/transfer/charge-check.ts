@@ -48,8 +48,8 @@ export function checkCharge(charging: Charging): void {
       value: mass,
       rule: 'below',
       limit: cylinder.charge,
-      unit: 'kg, which is what the cylinder holds',
-      todo: 'Give the Cylinder charge in the conditions, or charge in two parts.',
+      unit: 'kg',
+      todo: 'That is what the cylinder holds: give a larger Cylinder charge in the conditions, or charge in parts.',
     });
   const holds = MOST_FULL * refrigerant.liquidDensity(system.ambient) * system.volume;
   if (mass > holds)

@@ -40,17 +40,28 @@ export function liquidLaw(refrigerant: Refrigerant, rig: Rig): ChargeFlowLaw {
 }
 
 /** K between temperatures for which the flow of vapour is worked out; between them ln(flow/pressure) is near straight */
-const TEMPERATURE_STEP = 4;
+const TEMPERATURE_STEP = 6;
 /** places along sqrt(1 - p2/p1), in which the flow begins straight */
-const PLACES = 40;
+const PLACES = 16;
 /** a flow this near to that into vacuum counts as choked */
 const CHOKED = 0.9999;
+
+/** Their tables depend on rig and refrigerant alone, so that they go on serving while those records live. */
+const laws = new WeakMap<Rig, WeakMap<Refrigerant, ChargeFlowLaw>>();
 
 /**
  * Saturated vapour through a rig, real gas at the cylinder's temperature all along; see `vapourFlow`. Tabulated once for
  * each few degrees over the square root of the part of the pressure that is lost, then interpolated.
  */
 export function vapourLaw(refrigerant: Refrigerant, rig: Rig): ChargeFlowLaw {
+  const ofRig = laws.get(rig) ?? new WeakMap<Refrigerant, ChargeFlowLaw>();
+  laws.set(rig, ofRig);
+  const law = ofRig.get(refrigerant) ?? tabulated(refrigerant, rig);
+  ofRig.set(refrigerant, law);
+  return law;
+}
+
+function tabulated(refrigerant: Refrigerant, rig: Rig): ChargeFlowLaw {
   const turned = towardsCylinder(rig);
   const { lowest, highest } = refrigerant;
   const tables = new Map<number, Interpolant>();

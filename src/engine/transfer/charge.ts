@@ -96,6 +96,11 @@ interface Walk {
   latest: { readonly gas: boolean; readonly moment: ChargeMoment; readonly y: readonly number[] } | undefined;
 }
 
+/** A step on trial may leave the table; where it is taken the march ends first. */
+function inTable({ lowest, highest }: Refrigerant, temperature: number): number {
+  return Math.min(highest, Math.max(lowest, temperature));
+}
+
 /** The system while it holds vapour only, at Ambient. */
 function gasAtAmbient({ refrigerant, system }: Charging, mass: number): VesselState {
   const pressure = fillPressure(refrigerant, system.ambient, mass / system.volume);
@@ -114,7 +119,7 @@ function momentOf(walk: Walk, gas: boolean, time: number, y: ArrayLike<number>):
   const system = gas
     ? gasAtAmbient(charging, charged)
     : vesselState(refrigerant, charged, y[2] ?? 0, charging.system.volume);
-  const { flow, choked } = law(cylinder.temperature, cylinder.pressure, system.pressure);
+  const { flow, choked } = law(inTable(refrigerant, cylinder.temperature), cylinder.pressure, system.pressure);
   const energy = (y[1] ?? 0) + (y[2] ?? 0);
   const moment = { time, charged, rate: flow, choked, cylinder, system, energy, heatIn: y[3] ?? 0 };
   walk.latest = { gas, moment, y: Array.from(y) };
@@ -166,7 +171,7 @@ export function charge(
   const run = (gas: boolean, from: number, y0: readonly number[], until: number) => {
     const rates = (time: number, y: Float64Array, out: Float64Array): void => {
       const now = momentOf(walk, gas, time, y);
-      const carried = now.rate * outgoing(now.cylinder.temperature);
+      const carried = now.rate * outgoing(inTable(refrigerant, now.cylinder.temperature));
       const toCylinder = cylinder.heat * (cylinder.bath - now.cylinder.temperature);
       // what the walls take from vapour kept at Ambient is counted when the stage ends
       const toSystem = gas ? 0 : system.heat * (system.ambient - now.system.temperature);
