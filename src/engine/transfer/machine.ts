@@ -95,6 +95,11 @@ const DEPTH = 1e-7;
  */
 export function machineCurve(rig: PreparedRig, vapour: RealVapour, suction: MachineSuction, top: number): MachineCurve {
   const { lowest } = suction;
+  if (rig.stages.length === 0) {
+    // nothing in front of the machine: its own law, as it is
+    const conductance = (lnExcess: number): number => suction.flow(lowest + Math.exp(lnExcess)) / Math.exp(lnExcess);
+    return { lowest, top, suction, conductance, flow: suction.flow };
+  }
   const systemAt = (flow: number): number =>
     upstreamOfStages(rig.stages, flow / vapour.massPerThroughput, suction.pressure(flow));
   const most = suction.flow(top);

@@ -2,8 +2,14 @@ import { raise } from '../../faults/issue.ts';
 import type { Refrigerant } from '../refrigerant/refrigerant.ts';
 
 const ZERO_CELSIUS = 273.15;
-/** Triple point of carbon dioxide, K. Source: Span and Wagner, J. Phys. Chem. Ref. Data 25 (1996) 1509. */
-const CARBON_DIOXIDE_TRIPLE = 216.592;
+/**
+ * Triple points (K) of refrigerants that freeze where a machine can bring them, and what they become. Sources: Span and
+ * Wagner, J. Phys. Chem. Ref. Data 25 (1996) 1509; Gao et al., J. Phys. Chem. Ref. Data 49 (2020) 013102.
+ */
+const FREEZING: Readonly<Record<string, readonly [number, string]>> = {
+  'R-744': [216.592, 'dry ice'],
+  'R-717': [195.49, 'solid ammonia'],
+};
 /** K by which the properties are carried on below their table. */
 const BELOW_TABLE = 40;
 
@@ -40,16 +46,20 @@ export function checkAmbient(refrigerant: Refrigerant, ambient: number, approach
 
 /** The temperature (K) that the liquid must not reach, and the fault if it does. */
 export function solidBelow(refrigerant: Refrigerant): { readonly temperature: number; readonly raise: () => never } {
-  if (refrigerant.name === 'R-744')
+  const freezing = FREEZING[refrigerant.name];
+  if (freezing !== undefined) {
+    const [triple, solid] = freezing;
     return {
-      temperature: Math.max(CARBON_DIOXIDE_TRIPLE, refrigerant.lowest),
+      // the table may end a little above
+      temperature: Math.max(triple, refrigerant.lowest),
       raise: () =>
         raise({
           kind: 'no-solution',
-          reason: `the liquid cools to ${celsius(CARBON_DIOXIDE_TRIPLE)} C and freezes to dry ice before it is gone, which blocks lines and boils again later`,
+          reason: `the liquid cools to ${celsius(triple)} C and freezes to ${solid} before it is gone, which blocks lines and boils again later`,
           todo: 'Take the liquid out as liquid (Recover as liquid), give more Heat, or draw slower.',
         }),
     };
+  }
   const temperature = refrigerant.lowest - BELOW_TABLE;
   return {
     temperature,

@@ -25,7 +25,7 @@ export interface PoolPoint {
 }
 
 /** K, for differences */
-const SMALL = 0.02;
+const SMALL = 0.005;
 
 /** Dew pressure (Pa), below the table by Clausius and Clapeyron with the latent heat of its end (ln p straight in 1/T). */
 export function poolPressure(refrigerant: Refrigerant, temperature: number): number {

@@ -1,6 +1,7 @@
 import { integrate } from '../../numerics/dormand-prince.ts';
 import type { Derivative, OdeOptions } from '../../numerics/ode.ts';
 import { GAUSS_5, gauss } from '../../numerics/quadrature.ts';
+import { integrateStiff } from '../../numerics/rodas.ts';
 import type { Refrigerant } from '../refrigerant/refrigerant.ts';
 import type { MachineCurve } from './machine.ts';
 import type { RealVapour } from './real-gas-rig.ts';
@@ -53,9 +54,9 @@ export type WatchRecovery = (moment: RecoveryMoment) => void;
 
 /** Longest recovery that is followed, s. */
 export const LONGEST = 366 * 86400;
-const TOLERANCE = 2e-8;
+const TOLERANCE = 1e-8;
 const SMALL_TEMPERATURE = 0.1;
-const MOST_STEPS = 5000;
+const MOST_STEPS = 2000;
 /** Moments that a watcher is given within each step. */
 const PLACES = 3;
 /** The liquid's end is looked for down to this part of the first liquid. */
@@ -138,7 +139,9 @@ export function liquidStage(
     },
   };
   const begin = [all, start.temperature, 0, 0, 0];
-  const result = integrate(rates, 0, begin, LONGEST, options);
+  let result = integrate(rates, 0, begin, LONGEST, options);
+  // a cold pool that waits for heat makes the rest stiff
+  if (result.status === 'stuck') result = integrateStiff(rates, result.t, result.y, LONGEST, options);
   if (result.event === 1) coldest.raise();
   balance.out += result.y[2] ?? 0;
   balance.heatIn += result.y[3] ?? 0;

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { refrigerantByName } from '../../../src/engine/refrigerant/by-name.ts';
+import { refrigerantByName, refrigerantNames } from '../../../src/engine/refrigerant/by-name.ts';
 import type { Machine, Rig, RigPart } from '../../../src/engine/rig/rig.ts';
 import { type RecoveryTask, recover, recoveryGear } from '../../../src/engine/transfer/recovery.ts';
 import type { RecoveryMoment } from '../../../src/engine/transfer/recovery-stages.ts';
@@ -68,16 +68,17 @@ describe('what lengthens and shortens a recovery', () => {
     );
   });
 
-  it('a warmer day is never later, while there is liquid to boil', () => {
+  it('a warmer day is never later, where liquid boils off as vapour', () => {
     const days = fc.double({ min: 275, max: 313, noNaN: true });
+    const heats = fc.double({ min: 1, max: 300, noNaN: true });
     fc.assert(
-      fc.property(refrigerant, mode, days, days, (name, how, a, b) => {
+      fc.property(refrigerant, heats, days, days, (name, heat, a, b) => {
         const [cold, warm] = [Math.min(a, b), Math.max(a, b)].map((day) =>
-          timeOf(name, rigOf(NARROW), day, { mode: how, charge: 6 }),
+          timeOf(name, rigOf(NARROW), day, { heat, charge: 6 }),
         );
         expect(warm).toBeLessThanOrEqual((cold ?? 0) * ROUNDING);
       }),
-      FEW,
+      { numRuns: 24 },
     );
   });
 
@@ -184,6 +185,48 @@ describe('recoveries that cannot be', () => {
   it('carbon dioxide drawn off faster than heat comes in freezes: a fault, not a time', () => {
     const cold = recoveryGear(refrigerantByName('R-744'), rigOf([hose(0.008, 1.5)]), 288.15);
     expect(issueOf(() => recover(cold, { ...TASK, charge: 6, heat: 5 }))).toBe('no-solution');
+  });
+});
+
+describe('any machine, rig and charge', () => {
+  const within = (min: number, max: number) =>
+    fc.double({ min: Math.log(min), max: Math.log(max), noNaN: true }).map(Math.exp);
+  it('gives a time with closed balances, or a fault in words', () => {
+    fc.assert(
+      fc.property(
+        fc.constantFrom(...refrigerantNames),
+        fc.double({ min: 253, max: 318, noNaN: true }),
+        fc.record({
+          displacement: within(1e-5, 3e-2),
+          ultimate: fc.oneof(fc.constant(0), within(1e3, 6e4)),
+          clearance: within(1e-3, 0.2),
+        }),
+        fc.constantFrom([], NARROW, [hose(0.0005, 30)], [core(0.0002, 0.006), hose(0.02, 1)]),
+        fc.record({
+          volume: within(1e-3, 1),
+          filling: within(1, 1000),
+          heat: fc.oneof(fc.constant(0), within(0.1, 500)),
+          metal: fc.oneof(fc.constant(0), within(100, 1e6)),
+          mode: fc.constantFrom('vapour' as const, 'liquid' as const, 'push-pull' as const),
+          level: within(2e4, 3e5),
+        }),
+        fc.boolean(),
+        (name, ambient, { clearance, ...machine }, parts, { filling, ...rest }, cleared) => {
+          const whole = cleared ? { ...machine, clearance } : machine;
+          const kind = issueOf(() => {
+            const gear = recoveryGear(refrigerantByName(name), rigOf(parts, whole), ambient);
+            const result = recover(gear, { ...rest, charge: filling * rest.volume });
+            expect(result.time).toBeGreaterThanOrEqual(0);
+            expect(Number.isFinite(result.time)).toBe(true);
+            expect(result.left).toBeGreaterThan(0);
+            expect(Math.abs(result.misses.mass)).toBeLessThan(1e-6);
+            expect(Math.abs(result.misses.energy)).toBeLessThan(1e-4);
+          });
+          expect(['none', 'limit', 'model-range', 'out-of-reach', 'no-solution']).toContain(kind);
+        },
+      ),
+      { numRuns: 60 },
+    );
   });
 });
 
