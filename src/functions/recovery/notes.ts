@@ -6,6 +6,7 @@ export const RECOVERY_NOTES: readonly string[] = [
   'While liquid is left it boils at its own temperature: it pays with what flows in from Ambient, its own heat and that of the Metal, so that it cools and the pressure falls. Vapour in the system, the rig and the suction is at Ambient; its density is that of the real gas.',
   'Zeotropic blends keep the composition of the charge: vapour leaves at the dew line, liquid at the bubble line. Real vapour is at first richer in the light parts and at a higher pressure, so that real recovery begins faster; charge such blends anew after a part was taken.',
   'Liquid flows through all parts of the rig with the sum of their drops at p1 - p2, at most p1 - F_F pv (it flashes and chokes): F_F = 0.96 - 0.28 sqrt(pv/pc). In liquid mode the machine takes what its displacement sweeps of the throttled liquid, and its Liquid rate at most. In push-pull it draws vapour from the cylinder, at Cylinder temperature (default Ambient), and pushes to 3.9 MPa at most.',
+  'A larger charge is never out sooner and a wider rig is never later. A warmer day is never later as vapour (with a Clearance it can be, by its discharge pressure); as liquid or by push-pull it can be, since denser vapour is left for the second part.',
   'Left out: change of cylinders, their filling and cooling, refrigerant dissolved in oil, liquid that stays trapped, heads of liquid, and stops of the machine. Carbon dioxide that would freeze to dry ice is a fault.',
 ];
 
