@@ -9,6 +9,7 @@ import { KV_PER_CV } from '../units/table.ts';
 import type { CellRange } from './cells.ts';
 import { findLibraryPart, type LibraryPart, libraryParts } from './library/parts.ts';
 import { PARTS_COLUMNS, type PartsColumn } from './parts-columns.ts';
+import { readMachine, readPump } from './rig-drivers.ts';
 import { type FaultSink, type OpenTable, openTable, plainName, throwFault } from './table.ts';
 
 export interface PartsTable {
@@ -168,37 +169,6 @@ function readKind(table: Source, row: number): { kind: Kind; library: LibraryPar
       'part',
     );
   return undefined;
-}
-
-function readPump(
-  table: Source,
-  row: number,
-  kind: 'pump' | 'machine',
-  library: LibraryPart | undefined,
-): Pump | undefined {
-  const speed = table.number(row, 'speed') ?? library?.speed ?? table.needed(row, 'speed');
-  if (speed === undefined) return undefined;
-  const ultimate = table.number(row, 'ultimate') ?? library?.ultimate ?? 0;
-  const waterLimit = table.number(row, 'waterLimit') ?? library?.waterLimit;
-  const count = table.number(row, 'count') ?? 1;
-  const pump = { name: table.text(row, 'part') ?? kind, speed: count * speed, ultimate };
-  return waterLimit === undefined ? pump : { ...pump, waterLimit };
-}
-
-/** Equal machines side by side (Count) are one of their displacement and liquid rate together. */
-function readMachine(table: Source, row: number, { name, speed, ultimate }: Pump): Machine {
-  const count = table.number(row, 'count') ?? 1;
-  const clearance = table.number(row, 'clearance');
-  const liquidRate = table.number(row, 'liquidRate');
-  return {
-    name,
-    displacement: speed,
-    ultimate,
-    ...(clearance === undefined ? {} : { clearance }),
-    efficiency: table.number(row, 'efficiency') ?? 1,
-    ...(liquidRate === undefined ? {} : { liquidRate: count * liquidRate }),
-    approach: table.number(row, 'approach') ?? 0,
-  };
 }
 
 function readPart(table: Source, row: number, kind: PartKind, library: LibraryPart | undefined): RigPart | undefined {

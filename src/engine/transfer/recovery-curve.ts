@@ -1,4 +1,5 @@
-import { type RecoveryGear, type RecoveryTask, recover } from './recovery.ts';
+import { recover } from './recovery.ts';
+import type { RecoveryGear, RecoveryTask } from './recovery-gear.ts';
 import type { RecoveryMoment } from './recovery-stages.ts';
 
 /**

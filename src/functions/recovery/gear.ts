@@ -1,6 +1,6 @@
 import type { Refrigerant } from '../../engine/refrigerant/refrigerant.ts';
 import type { Rig } from '../../engine/rig/rig.ts';
-import { type RecoveryGear, type RecoveryTask, recoveryGear } from '../../engine/transfer/recovery.ts';
+import { type RecoveryGear, type RecoveryTask, recoveryGear } from '../../engine/transfer/recovery-gear.ts';
 import type { Conditions } from '../../tables/conditions.ts';
 
 /** Gears kept, the latest used; what is kept never changes a result, since the key is all that it depends on. */

@@ -2,7 +2,8 @@ import { expect, it } from 'vitest';
 import type { Passage } from '../../../src/engine/flow/passage.ts';
 import { refrigerantByName } from '../../../src/engine/refrigerant/by-name.ts';
 import type { Machine, Rig, RigPart } from '../../../src/engine/rig/rig.ts';
-import { type RecoveryMode, recover, recoveryGear } from '../../../src/engine/transfer/recovery.ts';
+import { recover } from '../../../src/engine/transfer/recovery.ts';
+import { type RecoveryMode, recoveryGear } from '../../../src/engine/transfer/recovery-gear.ts';
 import { cite, numberOf, type ReferenceRow, referenceRows } from '../../references/rows.ts';
 
 function passageOf(text: string): Passage {
