@@ -135,7 +135,7 @@ export const CONDITIONS = {
     unit: 'C',
     limit: { above: ABSOLUTE_ZERO },
     standard: undefined,
-    description: 'temperature of the cylinder when charging begins; blank is Ambient',
+    description: 'temperature of the cylinder, when charging begins or all through a recovery; blank is Ambient',
   },
   cylinderHeat: {
     name: 'Cylinder heat',
