@@ -8,6 +8,7 @@ import { listsSheet } from './sheets/lists.ts';
 import { notesSheet } from './sheets/notes.ts';
 import { oneRigSheet } from './sheets/one-rig.ts';
 import { partsSheet, partsSpot, rigNamesRange } from './sheets/parts.ts';
+import { recoverySheet } from './sheets/recovery.ts';
 import { resultsSheet } from './sheets/results.ts';
 import { runsSheet, runsSpot } from './sheets/runs.ts';
 import { startSheet } from './sheets/start.ts';
@@ -30,6 +31,7 @@ export function templateModel(): WorkbookModel {
       resultsSheet(),
       compareSheet(),
       oneRigSheet(),
+      recoverySheet,
       cautionsSheet(),
       notesSheet(),
       listsSheet,

@@ -7,7 +7,7 @@ const STEPS = [
   'Parts: describe your rigs from the pump to the system, one row a part.',
   'Pipe runs: enter tube sizes, lengths and the volumes of components.',
   'Units: one row a group of equal units, with the rig that evacuates it.',
-  'Results, Compare and One rig follow by themselves; read Cautions before the work.',
+  'Results, Compare and One rig follow by themselves; Recovery has rows and rigs of its own. Read Cautions before the work.',
 ];
 
 const FIGURES = [

@@ -87,6 +87,7 @@ describe('the sheets', () => {
       'Results',
       'Compare',
       'One rig',
+      'Recovery',
       'Cautions',
       'Notes',
       'Lists',
@@ -118,7 +119,7 @@ describe('the sheets', () => {
   });
 
   it('show charts where people look rather than read, each with words for those who cannot see it', () => {
-    for (const name of ['Results', 'Compare', 'One rig']) {
+    for (const name of ['Results', 'Compare', 'One rig', 'Recovery']) {
       const { charts = [] } = sheet(name);
       expect(charts.length, name).toBeGreaterThan(0);
       for (const { altText } of charts) expect(altText.length).toBeGreaterThan(20);
@@ -135,7 +136,16 @@ describe('the sheets', () => {
 
   it('call our functions for a project, a comparison, a rig and the cautions', () => {
     const text = formulas.map(({ formula }) => formula).join('\n');
-    for (const id of ['EVAC.PROJECT', 'RIG.COMPARE', 'RIG.PROFILE', 'EVAC.CURVE', 'RIG.GAUGE', 'CAUTIONS'])
+    for (const id of [
+      'EVAC.PROJECT',
+      'RIG.COMPARE',
+      'RIG.PROFILE',
+      'EVAC.CURVE',
+      'RIG.GAUGE',
+      'RECOVER.TIME',
+      'CHARGE.TIME',
+      'CAUTIONS',
+    ])
       expect(text).toContain(`NARROWS.${id}(`);
   });
 
