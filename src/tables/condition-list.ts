@@ -81,6 +81,15 @@ export const CONDITIONS = {
     standard: 0,
     description: 'heat conductance from the surroundings to the water',
   },
+  metal: {
+    name: 'Metal',
+    synonyms: ['Heat capacity of metal', 'Metal heat capacity'],
+    quantity: 'heat capacity',
+    unit: 'J/K',
+    limit: { atLeast: 0 },
+    standard: 0,
+    description: 'heat capacity of the metal that is as cold as the water: mass times 385 J/(kg K) for copper',
+  },
   leak: {
     name: 'Leak',
     synonyms: ['Leak rate'],
@@ -104,6 +113,16 @@ export const CONDITIONS = {
     limit: { atLeast: 0, atMost: 2 },
     standard: 0,
     description: 'outgassing falls with time to this power; 0 keeps it constant',
+  },
+  gaugeResolution: {
+    name: 'Gauge resolution',
+    synonyms: ['Resolution', 'Gauge step'],
+    quantity: 'pressure',
+    unit: 'Pa',
+    limit: { above: 0 },
+    standard: undefined,
+    description:
+      'step of the gauge that a hold test is read with; blank is one micron, or the steps that the log shows',
   },
   volume: {
     name: 'Volume',

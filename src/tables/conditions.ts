@@ -32,12 +32,16 @@ export interface Conditions {
   readonly water: number;
   /** W/K */
   readonly heat: number;
+  /** J/K of metal that is as cold as the water */
+  readonly metal: number;
   /** Pa m3/s at the gas temperature */
   readonly leak: number;
   /** Pa m3/s after one hour */
   readonly outgassing: number;
   /** the outgassing falls with time to this power; 0 is constant */
   readonly outgassingExponent: number;
+  /** Pa, step of the gauge of a hold test */
+  readonly gaugeResolution?: number;
   /** m3 */
   readonly volume?: number;
   readonly reportUnits: ReportUnits;
@@ -163,6 +167,7 @@ export function readConditions(range: CellRange | undefined, sink: FaultSink = t
     sink,
   );
   const volume = value('volume');
+  const gaugeResolution = value('gaugeResolution');
   return {
     gas,
     temperature,
@@ -172,9 +177,11 @@ export function readConditions(range: CellRange | undefined, sink: FaultSink = t
     ambientPressure: number('ambientPressure'),
     water: number('water'),
     heat: number('heat'),
+    metal: number('metal'),
     leak: number('leak'),
     outgassing: number('outgassing'),
     outgassingExponent: number('outgassingExponent'),
+    ...(typeof gaugeResolution === 'number' ? { gaugeResolution } : {}),
     ...(typeof volume === 'number' ? { volume } : {}),
     reportUnits,
   };

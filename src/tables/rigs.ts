@@ -3,6 +3,7 @@ import type { Passage } from '../engine/flow/passage.ts';
 import { DEFAULT_CRITICAL_RATIO } from '../engine/flow/sonic.ts';
 import { DEFAULT_TUBE_LOSS } from '../engine/flow/tube.ts';
 import { DEFAULT_PRESSURE_DROP_RATIO } from '../engine/flow/valve.ts';
+import { ballastWaterLimit, USUAL_PUMP_TEMPERATURE } from '../engine/rig/ballast.ts';
 import type { PartKind, Pump, Rig, RigPart } from '../engine/rig/rig.ts';
 import { raise } from '../faults/issue.ts';
 import { KV_PER_CV } from '../units/table.ts';
@@ -161,7 +162,11 @@ function readPump(table: Source, row: number, library: LibraryPart | undefined):
   const speed = table.number(row, 'speed') ?? library?.speed ?? table.needed(row, 'speed');
   if (speed === undefined) return undefined;
   const ultimate = table.number(row, 'ultimate') ?? library?.ultimate ?? 0;
-  const waterLimit = table.number(row, 'waterLimit') ?? library?.waterLimit;
+  const ballast = table.number(row, 'gasBallast');
+  const temperature = table.number(row, 'pumpTemperature') ?? USUAL_PUMP_TEMPERATURE;
+  // the row's own ballast says more than the library's usual limit
+  const worked = ballast === undefined ? undefined : ballastWaterLimit(speed, ballast, temperature);
+  const waterLimit = table.number(row, 'waterLimit') ?? worked ?? library?.waterLimit;
   const count = table.number(row, 'count') ?? 1;
   const pump = { name: table.text(row, 'part') ?? 'pump', speed: count * speed, ultimate };
   return waterLimit === undefined ? pump : { ...pump, waterLimit };

@@ -33,6 +33,6 @@ export function surfaceOf(rig: Rig, conditions: Conditions): RigSurface {
 }
 
 export function wetSystem(volume: number, water: number, conditions: Conditions): WetSystem {
-  const { heat, startPressure: start, target } = conditions;
-  return { volume, water, heat, start, target, load: loadOf(conditions) };
+  const { heat, metal, startPressure: start, target } = conditions;
+  return { volume, water, heat, metal, start, target, load: loadOf(conditions) };
 }
