@@ -1,4 +1,4 @@
-import type { Cell, ColumnDef, DataValidation, PageSetup, SheetChart, WriteSheet } from 'hucre';
+import type { Cell, ChartSeries, ColumnDef, DataValidation, PageSetup, SheetChart, WriteSheet } from 'hucre';
 import { writeXlsx } from 'hucre/xlsx';
 import { raise } from '../faults/issue.ts';
 import { type Block, parseBlock, parseSpot, spotName } from './address.ts';
@@ -9,6 +9,7 @@ import type {
   ModelChart,
   ModelNumberRule,
   ModelPrint,
+  ModelSeries,
   ModelSheet,
   ModelValidation,
   ModelValue,
@@ -166,7 +167,12 @@ function chartOf(chart: ModelChart): SheetChart {
     title: chart.title,
     altText: chart.altText,
     anchor: { from: { row: from.row, col: from.column }, to: { row: to.row, col: to.column } },
-    series: chart.series.map(({ name, values }) => ({ name, values, categories: chart.categories })),
+    series: chart.series.map((series) => ({
+      name: series.name,
+      values: series.values,
+      categories: series.categories ?? chart.categories,
+      ...(chart.kind === 'scatter' ? drawnAs(series) : {}),
+    })),
     legend: chart.series.length > 1 ? 'bottom' : false,
     axes: {
       x: {
@@ -183,6 +189,17 @@ function chartOf(chart: ModelChart): SheetChart {
       },
     },
   };
+}
+
+/** A line that cannot be seen: the writer has no word for none. */
+const NO_LINE = { theme: 'bg1', alpha: 0 } as const;
+const POINT = 'B3541E';
+
+/** Curves are lines without marks; readings are marks without a line. */
+function drawnAs({ points }: ModelSeries): Partial<ChartSeries> {
+  return points === true
+    ? { color: NO_LINE, marker: { symbol: 'circle', size: 6, fill: POINT, line: POINT } }
+    : { marker: { symbol: 'none' } };
 }
 
 function pageOf(print: ModelPrint): PageSetup {
