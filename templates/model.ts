@@ -4,6 +4,7 @@ import { SCENARIO } from './scenario.ts';
 import { cautionsSheet } from './sheets/cautions.ts';
 import { compareSheet } from './sheets/compare.ts';
 import { conditionsSheet, conditionsSpot } from './sheets/conditions.ts';
+import { holdLogSpot, holdTestSheet } from './sheets/hold-test.ts';
 import { listsSheet } from './sheets/lists.ts';
 import { notesSheet } from './sheets/notes.ts';
 import { oneRigSheet } from './sheets/one-rig.ts';
@@ -30,6 +31,7 @@ export function templateModel(): WorkbookModel {
       resultsSheet(),
       compareSheet(),
       oneRigSheet(),
+      holdTestSheet(),
       cautionsSheet(),
       notesSheet(),
       listsSheet,
@@ -40,6 +42,7 @@ export function templateModel(): WorkbookModel {
       { name: 'Runs', range: rangeOf(runsSpot), comment: 'Pipe runs and components' },
       { name: 'Units', range: rangeOf(unitsSpot), comment: 'Groups of equal units' },
       { name: 'RigNames', range: rigNamesRange, comment: 'Names of the rigs, for lists' },
+      { name: 'HoldLog', range: rangeOf(holdLogSpot), comment: 'Readings of the hold test' },
     ],
   };
 }
