@@ -3,6 +3,7 @@ import { writeXlsx } from 'hucre/xlsx';
 import { raise } from '../faults/issue.ts';
 import { type Block, parseBlock, parseSpot, spotName } from './address.ts';
 import { BASE_FONT, styleOf } from './looks.ts';
+import { mendWritten, NO_LINE } from './mend.ts';
 import type {
   ModelBlock,
   ModelCell,
@@ -42,7 +43,9 @@ export async function newWorkbook(model: WorkbookModel): Promise<Uint8Array> {
       modified: MADE,
     },
   });
-  return writeParts(readParts(bytes));
+  const parts = readParts(bytes);
+  mendWritten(parts);
+  return writeParts(parts);
 }
 
 function sheetOf(sheet: ModelSheet): WriteSheet {
@@ -191,8 +194,6 @@ function chartOf(chart: ModelChart): SheetChart {
   };
 }
 
-/** A line that cannot be seen: the writer has no word for none. */
-const NO_LINE = { theme: 'bg1', alpha: 0 } as const;
 const POINT = 'B3541E';
 
 /** Curves are lines without marks; readings are marks without a line. */

@@ -49,7 +49,7 @@ export function holdTestSheet(): ModelSheet {
   return {
     name: 'Hold test',
     widths: [36, 20, 20, 22, 22, 104],
-    heights: { [verdictRow]: 64, [HEADER_ROW]: 32 },
+    heights: { [verdictRow]: 48, [HEADER_ROW]: 32 },
     frozenRows: HEADER_ROW,
     tabColour: '2E7D5B',
     cells: {
@@ -70,8 +70,8 @@ export function holdTestSheet(): ModelSheet {
         look: 'header',
       },
       [`E${LEAK_ROW}`]: { look: 'header' },
-      [`D${LEAK_ROW + 1}`]: { look: 'formula', format: '0.0E+00' },
-      [`E${LEAK_ROW + 1}`]: { look: 'formula', format: '#,##0.0' },
+      [`D${LEAK_ROW + 1}`]: { look: 'formula', format: '0.0E+00', align: 'left' },
+      [`E${LEAK_ROW + 1}`]: { look: 'formula', format: '#,##0', align: 'left' },
       F4: {
         value: 'If all of the rise is a leak: the flow, and the same flow of vapour of the refrigerant in a year.',
         look: 'note',
@@ -105,8 +105,9 @@ export function holdTestSheet(): ModelSheet {
       { at: `B${VERDICT_ROW}`, rows: spareRows(columns - 1, 1), look: 'header' },
       {
         at: `A${verdictRow}`,
-        rows: [Array.from({ length: columns }, () => ({ wrap: true, look: 'formula' as const }))],
-        columns: [{}, { format: '0.0E+00' }, { format: '#,##0.00' }, {}, { format: '0.0' }, {}],
+        rows: spareRows(columns, 1),
+        look: 'text',
+        columns: [{ look: 'label' }, { format: '0.0E+00' }, { format: '#,##0.00' }, {}, { format: '0.0' }, {}],
       },
       { at: `A${HEADER_ROW}`, rows: [[...HEADER]], look: 'header' },
       {

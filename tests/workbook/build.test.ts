@@ -109,8 +109,9 @@ describe('a workbook built from a model', () => {
     expect(chart).toContain('logBase');
     expect([...parts.keys()].some((name) => /comments/.test(name))).toBe(true);
     const names = partText(parts, 'xl/workbook.xml') ?? '';
-    expect(names).toContain('_xlnm.Print_Titles');
-    expect(names).toContain('_xlnm.Print_Area');
+    // a sheet's name with a space stands in quotes, else other programs drop the range or refuse the file
+    expect(names).toMatch(/_xlnm\.Print_Titles"[^>]*>'Pipe runs'!\$1:\$1</);
+    expect(names).toMatch(/_xlnm\.Print_Area"[^>]*>'Pipe runs'!\$A\$1:\$G\$40</);
   });
 
   it('draws curves over x of their own as lines, and readings as points without a line', async () => {
@@ -147,7 +148,7 @@ describe('a workbook built from a model', () => {
     expect(curve).toMatch(/<c:xVal>.*\$A\$2:\$A\$9.*<\/c:xVal>/s);
     expect(order(readings).slice(0, 2)).toEqual(['spPr', 'marker']);
     expect(readings).toContain('<c:symbol val="circle"/>');
-    expect(readings).toMatch(/<c:spPr>.*<a:alpha val="0"\/>.*<\/c:spPr>.*<c:marker>/s);
+    expect(readings).toContain('<c:spPr><a:ln><a:noFill/></a:ln></c:spPr><c:marker>');
     expect(readings).toMatch(/<c:xVal>.*\$C\$2:\$C\$5.*<\/c:xVal>/s);
     expect(readings).toMatch(/<c:yVal>.*\$D\$2:\$D\$5.*<\/c:yVal>/s);
   });
