@@ -1,5 +1,5 @@
 import { raise } from '../../faults/issue.ts';
-import { bestOf, cleanLog, trendOf } from './bad-reading.ts';
+import { bestOf, readingsAndFits, trendOf } from './bad-reading.ts';
 import { fitAll, type HoldFit } from './fits.ts';
 import { type HoldReading, ONE_MICRON, prepareHold } from './prepare.ts';
 import { secondsToSettle } from './settle.ts';
@@ -12,6 +12,8 @@ export type Doubt =
   | 'short'
   /** level within the noise, yet a rise that matters is not ruled out */
   | 'noise'
+  /** level within a step of the gauge, which could hide a rise that matters */
+  | 'resolution'
   /** two causes fit about alike */
   | 'alike'
   | 'falling'
@@ -36,6 +38,8 @@ export interface HoldVerdict {
   readonly constant: number | undefined;
   /** s, length of the log */
   readonly span: number;
+  /** Pa, step of the gauge that was reckoned with */
+  readonly resolution: number;
   /** Pa at the last reading */
   readonly last: number;
   /** s, of the reading that was left out, from the first one */
@@ -49,6 +53,8 @@ export interface HoldSettings {
   readonly volume: number;
   /** vapour pressure of water at the temperature of the walls, Pa */
   readonly saturation: number;
+  /** Pa, step of the gauge; default: one micron, or the steps that the log shows */
+  readonly resolution?: number;
 }
 
 /** Fewest readings with which shapes can be told apart. */
@@ -80,6 +86,8 @@ const FALLS = 3;
 const BENDS_UP = 3.5;
 /** A bent shape must be better than a level one by so much before it speaks against it. */
 const BENT = 4;
+/** Readings that span no more than a step of the gauge, with what rounding in binary does to it. */
+const STEP = 1.001;
 /** One-sided 95 % limit of the normal distribution, and what it grows by with few readings (Student, to 1 % from 4 on). */
 const ONE_SIDED = 1.645;
 const STUDENT = 1.9;
@@ -144,6 +152,16 @@ function normalBelow(z: number): number {
   return z > 0 ? 1 - tail : tail;
 }
 
+function spread(values: Float64Array): number {
+  let least = Number.POSITIVE_INFINITY;
+  let most = Number.NEGATIVE_INFINITY;
+  for (const value of values) {
+    least = Math.min(least, value);
+    most = Math.max(most, value);
+  }
+  return most - least;
+}
+
 function levelOf(fit: HoldFit, saturation: number): number | undefined {
   if (fit.shape.cause !== 'moisture') return undefined;
   return fit.shape.known === undefined ? (fit.weights[0] ?? 0) + (fit.weights[1] ?? 0) : saturation;
@@ -159,13 +177,17 @@ function levelOf(fit: HoldFit, saturation: number): number | undefined {
  *
  * @throws wrong (fewer than three readings, times that do not rise), limit (volume, pressure)
  */
-export function readHold(readings: readonly HoldReading[], { volume, saturation }: HoldSettings): HoldVerdict {
+export function readHold(
+  readings: readonly HoldReading[],
+  { volume, saturation, resolution }: HoldSettings,
+): HoldVerdict {
   if (!(volume > 0)) raise({ kind: 'limit', argument: 'Volume', value: volume, rule: 'above', limit: 0, unit: 'm3' });
-  const prepared = prepareHold(readings);
-  const { data, fits, bad } = cleanLog(holdShapes(saturation), prepared);
+  const prepared = prepareHold(readings, resolution);
+  const drifting = prepared.wetness !== undefined;
+  const { data, fits, bad } = readingsAndFits(holdShapes(saturation, false, drifting), prepared);
   const n = data.time.length;
   const span = data.time[n - 1] ?? 0;
-  const slow = fitAll(holdShapes(saturation, true), data);
+  const slow = fitAll(holdShapes(saturation, true, drifting), data);
   const ranked = weigh(fits);
   const [top] = ranked;
   const scale = Math.min(...fits.map((fit) => fit.scale));
@@ -173,6 +195,7 @@ export function readHold(readings: readonly HoldReading[], { volume, saturation 
   const sizes = trend.slope / trend.slopeError;
   const shared = {
     span,
+    resolution: data.resolution,
     last: prepared.pressure.at(-1) ?? 0,
     badTime: bad === undefined ? undefined : prepared.time[bad],
     weights: ranked.map(({ cause, weight }) => [cause, weight] as const),
@@ -198,6 +221,9 @@ export function readHold(readings: readonly HoldReading[], { volume, saturation 
     return unclear('few', leaning, Math.min(weight, 0.5), Math.max(missing, shortBy));
   }
   if (shortBy > 0) return unclear('short', leaning, Math.min(weight, 0.5), shortBy);
+  const hidden = data.resolution / TIGHT_RISE - span;
+  if (hidden > 0 && spread(data.pressure) <= STEP * data.resolution)
+    return unclear('resolution', 'tight', Math.min(weight, 0.5), hidden);
   if (sizes < -FALLS) return unclear('falling', 'tight', 0.5);
   if (trend.bendSize > BENDS_UP) return unclear('speeding up', leaning, Math.min(weight, 0.5));
   if (top === undefined || level === undefined) return unclear('noise', leaning, 0.5);

@@ -63,7 +63,9 @@ export const holdRead = defineFunction({
   ],
   body: ({ log, volume, conditions }) => {
     const wall = meanTemperature(log.readings) ?? conditions.ambientTemperature;
-    const verdict = readHold(log.readings, { volume, saturation: saturationPressure(wall) });
+    const { gaugeResolution: resolution } = conditions;
+    const saturation = saturationPressure(wall);
+    const verdict = readHold(log.readings, { volume, saturation, ...(resolution === undefined ? {} : { resolution }) });
     const { cause, rate, rise, probability } = verdict;
     const row = [cause ?? NO_VERDICT, rate, rise * SECONDS_PER_MINUTE, sureness(verdict), probability, advice(verdict)];
     return { columns, rows: [row] };
