@@ -218,10 +218,6 @@ function locate(
   for (let i = 0; i < MOST_LOCATIONS; i++) {
     const h = (low * atHigh - high * atLow) / (atHigh - atLow);
     track.tries++;
-    {
-      const share = here.gas / (here.gas + here.vapour);
-      if (h * Math.abs(here.r0) * share > MU) h = MU / (Math.abs(here.r0) * share);
-    }
     step(course, stage, state, here, h, reached);
     const value = eventAt(stage, which, reached, target);
     if (Math.abs(value) <= near) return h;
