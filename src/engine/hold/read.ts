@@ -71,7 +71,15 @@ export const VERDICT_WEIGHT = 0.95;
 /** What a leaning that other tests keep from being a verdict is given at most. */
 const UNSURE = 0.9;
 /** The combination is weighed only where it beats every single cause by so much in the criterion. */
-const DEMANDED = 8;
+const DEMANDED = 10;
+/**
+ * Moisture on its way to the saturation pressure with a time constant (s) up to this is reckoned with, however short the
+ * log: a straight rise is a leak only where such moisture is worse by `APART`. Our choice.
+ */
+const SLOW_MOISTURE = 6 * 3600;
+const APART = 2;
+/** Outgassing must beat moisture by so much: a drift of two kelvin that is not logged can bend one into the other. */
+const NOT_MOISTURE = 9;
 /** Highest probability that is told: no log rules out what nobody thought of. */
 const MOST_SURE = 0.999;
 /** What an unknown costs in Akaike's criterion for many readings. */
@@ -129,9 +137,12 @@ function winner(fits: readonly HoldFit[], slow: readonly HoldFit[], near: readon
     top !== undefined &&
     top.weight >= VERDICT_WEIGHT &&
     (top.cause === 'leak and moisture' || both > top.fit.aicc - BETTER);
-  if (clear(bent) && bent.cause !== 'leak' && bent.cause !== 'tight') return bent;
+  if (clear(bent) && bent.cause !== 'leak' && bent.cause !== 'tight') {
+    const moist = aiccOf([...fits, ...slow], 'moisture');
+    return bent.cause === 'outgassing' && moist < bent.fit.aicc + NOT_MOISTURE ? undefined : bent;
+  }
   const [top] = near;
-  if (!clear(top) || top.cause !== 'leak') return undefined;
+  if (!clear(top) || top.cause !== 'leak' || slowMoisture(top, slow) !== undefined) return undefined;
   const straight = Math.min(
     ...fits
       .filter(({ shape }) => shape.cause === 'moisture' || shape.cause === 'outgassing')
@@ -142,6 +153,14 @@ function winner(fits: readonly HoldFit[], slow: readonly HoldFit[], near: readon
   const likelihood = 1 / (1 + Math.exp(-0.5 * (straight - top.fit.deviance + UNKNOWN)));
   const weight = Math.min(top.weight, likelihood);
   return weight >= VERDICT_WEIGHT && slowest > top.fit.aicc - CLOSE ? { ...top, weight } : undefined;
+}
+
+/** Slow moisture that a straight rise might as well be. */
+function slowMoisture({ fit }: Ranked, slow: readonly HoldFit[]): HoldFit | undefined {
+  return slow.find(
+    ({ shape, constant, aicc }) =>
+      shape.cause === 'moisture' && shape.known !== undefined && constant <= SLOW_MOISTURE && aicc < fit.aicc + APART,
+  );
 }
 
 /** Distribution function of the normal distribution, to 1e-7. Source: Abramowitz and Stegun 26.2.17. */
@@ -256,11 +275,13 @@ export function readHold(
   if (won === undefined) {
     const all = weigh([...fits, ...slow]);
     const [likeliest = top] = all;
-    const order = likeliest.fit.aicc < top.fit.aicc - CLOSE ? all : ranked;
+    const blurred = top.cause === 'leak' && slowMoisture(top, slow) !== undefined;
+    const order = blurred || likeliest.fit.aicc < top.fit.aicc - CLOSE ? all : ranked;
     const [first = top, second, ...rest] = order;
     const rivals = [second, ...rest.filter((each) => each.weight > 0.02)].flatMap((each) => each?.fit ?? []);
     const weight = Math.min(first.weight, UNSURE);
-    return unclear('alike', first.cause, weight, secondsToSettle(first.fit, rivals, data));
+    const verdict = unclear('alike', first.cause, weight, secondsToSettle(first.fit, rivals, data));
+    return { ...verdict, weights: order.map(({ cause, weight }) => [cause, weight]) };
   }
   const { fit, cause } = won;
   const { shape, weights, constant } = fit;

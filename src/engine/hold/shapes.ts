@@ -169,15 +169,42 @@ export function holdShapes(saturation: number, slow = false, drifting = false): 
   return slow ? all.filter(({ cause }) => cause === 'moisture' || cause === 'outgassing') : all;
 }
 
-/** Moisture whose saturation pressure follows the logged temperature, a seventh for two kelvin. */
+/**
+ * Moisture in a temperature that changes: its saturation pressure follows (a seventh for two kelvin), or, far below
+ * saturation, the vapour that is there expands as a gas.
+ */
 function driftingShapes(saturation: number, range: Shape['range']): readonly Shape[] {
+  const asGas = (span: Span, tau: number): Float64Array =>
+    per(span.time.length, (i) => -at(span.warmth, i) * Math.expm1(-at(span.time, i) / tau));
+  const fading = ({ time, warmth }: Span, tau: number): Float64Array =>
+    per(time.length, (i) => at(warmth, i) * Math.exp(-at(time, i) / tau));
   return [
+    {
+      cause: 'moisture',
+      name: 'rise to the saturation pressure as a gas',
+      unknowns: 2,
+      range,
+      columns: (span, tau) => [fading(span, tau)],
+      known: (span, tau) => asGas(span, tau).map((share) => share * saturation),
+      allows: (w) => at(w, 0) < saturation,
+      rate: (w, tau, time) => ((saturation - at(w, 0)) / tau) * Math.exp(-time / tau),
+    },
+    {
+      cause: 'moisture',
+      name: 'rise that levels off as a gas',
+      unknowns: 3,
+      range,
+      columns: (span, tau) => [span.warmth.slice(), asGas(span, tau)],
+      known: undefined,
+      allows: (w) => at(w, 1) > 0 && at(w, 1) <= SATURATION_SLACK * saturation,
+      rate: (w, tau, time) => (at(w, 1) / tau) * Math.exp(-time / tau),
+    },
     {
       cause: 'moisture',
       name: 'rise to the saturation pressure of each moment',
       unknowns: 2,
       range,
-      columns: ({ time, warmth }, tau) => [per(time.length, (i) => at(warmth, i) * Math.exp(-at(time, i) / tau))],
+      columns: (span, tau) => [fading(span, tau)],
       known: (span, tau) => followed(span, tau).map((share) => share * saturation),
       allows: (w) => at(w, 0) < saturation,
       rate: (w, tau, time) => ((saturation - at(w, 0)) / tau) * Math.exp(-time / tau),
