@@ -38,11 +38,10 @@ export function verdictOf({ seconds, wet, line, total }: Worked, ambient: number
   if (wet.froze)
     words.push(
       ambient < TRIPLE_TEMPERATURE
-        ? `the water is ice, ${degrees(wet.coldest, units)} at the lowest: warm it`
-        : `water froze, ${degrees(wet.coldest, units)} at the lowest: warm it or break with nitrogen`,
+        ? `all ice, down to ${degrees(wet.coldest, units)}: warm it`
+        : `water froze, down to ${degrees(wet.coldest, units)}: warm it or break with nitrogen`,
     );
-  if (wet.overWaterLimit === true)
-    words.push('pump’s water limit passed: open its gas ballast, or break with nitrogen first');
+  if (wet.overWaterLimit === true) words.push('pump’s water limit passed: open its gas ballast');
   return words.join('; ');
 }
 

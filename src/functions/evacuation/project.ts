@@ -97,7 +97,8 @@ export const evacProject = defineFunction({
       const failed = (why: string): Cell[] => {
         const none = noAnswer(why);
         const shown = typeof volume === 'number' ? volume : '';
-        return [unit.name, unit.count, unit.rig, shown, target, none, '', '', why, none, none, '', '', '', '', ''];
+        const aim = unit.fault === undefined ? target : '';
+        return [unit.name, unit.count, unit.rig, shown, aim, none, '', '', why, none, none, '', '', '', '', ''];
       };
       if (typeof volume === 'string') return failed(volume);
       const rig = findRig(unit.rig);
