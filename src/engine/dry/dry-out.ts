@@ -76,17 +76,18 @@ const PLACES = 4;
  */
 export function dryOut(surface: RigSurface, system: WetSystem, watch?: (moment: Moment) => void): DryOut {
   const { volume, water, heat, metal = 0, start, target, load = NO_LOAD } = system;
-  const lowest = check(surface, system);
   const ambient = surface.temperature;
   const state = stateAtRest(ambient);
   const vapour = saturationPressure(ambient);
+  const lowest = check(surface, system, vapour);
   const balancing = system.balances === true;
   if (system.quick === true && watch === undefined && !balancing) {
     const gas = start - vapour;
-    const quick = quickDryOut(surface, { ...{ volume, water, heat, metal, load, state, gas, vapour, target }, lowest });
+    const quick = quickDryOut(surface, { volume, water, heat, metal, load, state, gas, vapour, target, lowest });
     if (quick !== undefined) {
-      const { tries: _, ...found } = quick;
-      return { ...found, overWaterLimit: over(surface, found.vapourAtPump), misses: undefined };
+      const { dry, toTarget, pressureWhenDry, coldest, froze, vapourAtPump: wet } = quick;
+      const overWaterLimit = over(surface, wet);
+      return { dry, toTarget, pressureWhenDry, coldest, froze, vapourAtPump: wet, overWaterLimit, misses: undefined };
     }
   }
   const around: Surroundings = { surface, volume, heat, metal, load, tolerance: FINE };
@@ -159,7 +160,11 @@ function lowestOf(surface: RigSurface, load: GasLoad): number {
 }
 
 /** Raises the fault of a system that cannot be dried; the lowest pressure that the rig reaches, Pa. */
-function check(surface: RigSurface, { volume, water, heat, start, target, load = NO_LOAD }: WetSystem): number {
+function check(
+  surface: RigSurface,
+  { volume, water, heat, start, target, load = NO_LOAD }: WetSystem,
+  vapour: number,
+): number {
   const ambient = surface.temperature;
   const lowest = lowestOf(surface, load);
   if (!(volume > 0 && target > lowest && target < start)) checkPullDown(surface.dry, volume, start, target, load);
@@ -184,7 +189,6 @@ function check(surface: RigSurface, { volume, water, heat, start, target, load =
         'Heat of the conditions is 0 or not given: without heat from outside the water cools, freezes and never dries',
       todo: 'Give Heat, the heat conductance from the surroundings to the water, such as "1 W/K".',
     });
-  const vapour = saturationPressure(ambient);
   if (!(start > vapour))
     raise({
       kind: 'order',

@@ -63,8 +63,18 @@ export function flowPatches(surface: RigSurface): FlowPatches {
   return { ultimate, foot, steps, coefficients };
 }
 
-/** Fills `out` at a pressure (Pa) and mole fraction of vapour (0 to 1). */
-export function throughputOn(patches: FlowPatches, pressure: number, fraction: number, out: Throughput): void {
+/**
+ * Fills `out` at a pressure (Pa) and mole fraction of vapour (0 to 1).
+ *
+ * @param withSlopes false: the value only
+ */
+export function throughputOn(
+  patches: FlowPatches,
+  pressure: number,
+  fraction: number,
+  withSlopes: boolean,
+  out: Throughput,
+): void {
   const excess = pressure - patches.ultimate;
   if (!(excess > 0)) {
     out.value = 0;
@@ -77,10 +87,19 @@ export function throughputOn(patches: FlowPatches, pressure: number, fraction: n
   const x = (Math.log(excess) - patches.foot) / STEP;
   const i = x <= 0 ? 0 : Math.min(Math.floor(x), patches.steps - 1);
   const t = x <= 0 ? 0 : x - i;
+  const first = i * PER_STEP;
   let lnK = 0;
+  if (!withSlopes) {
+    for (let o = first + PER_STEP - ROWS; o >= first; o -= ROWS)
+      lnK =
+        lnK * t +
+        ((c[o] ?? 0) + z * ((c[o + 1] ?? 0) + z * ((c[o + 2] ?? 0) + z * ((c[o + 3] ?? 0) + z * (c[o + 4] ?? 0)))));
+    out.value = excess * Math.exp(lnK);
+    return;
+  }
   let byPlace = 0;
   let byZ = 0;
-  for (let o = i * PER_STEP + PER_STEP - ROWS; o >= i * PER_STEP; o -= ROWS) {
+  for (let o = first + PER_STEP - ROWS; o >= first; o -= ROWS) {
     const c1 = c[o + 1] ?? 0;
     const c2 = c[o + 2] ?? 0;
     const c3 = c[o + 3] ?? 0;

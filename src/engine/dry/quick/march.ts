@@ -1,7 +1,7 @@
 import { TRIPLE_TEMPERATURE } from '../../gas/water.ts';
 import { LONGEST } from '../stages.ts';
-import { type Course, noSlopes, ratesAt, type Slopes, type Stage } from './rates.ts';
-import { type Reached, type State, step } from './step.ts';
+import { type Course, noSlopes, ratesAt, type Slopes, type Stage, type State } from './rates.ts';
+import { type Reached, step } from './step.ts';
 
 /**
  * The march through one stage of a dry-out by `step`, to where the stage ends. The end is not interpolated: the last step is
@@ -118,7 +118,7 @@ export function marchStage(
 ): Ending {
   const { target } = scales;
   const pool = stage === 'liquid' || stage === 'ice';
-  ratesAt(course, stage, state.time, state.x0, state.x1, state.x2, true, here);
+  ratesAt(course, stage, state, true, here);
   let h = firstStep(stage, here, scales);
   let before0 = eventAt(stage, 0, state, target);
   let before1 = eventAt(stage, 1, state, target);
@@ -161,7 +161,7 @@ export function marchStage(
       if (!(length >= 0)) return 'none';
     }
     if (stage !== 'dry') {
-      ratesAt(course, stage, reached.time, reached.x0, reached.x1, reached.x2, true, there);
+      ratesAt(course, stage, reached, true, there);
       if (pool) {
         if (here.r1 < 0 && there.r1 > 0 && -length * here.j11 < SMOOTH) {
           const low = lowestBetween(state.x1, reached.x1, here.r1, there.r1, length);
@@ -170,7 +170,7 @@ export function marchStage(
         if (reached.x1 < track.coldest) track.coldest = reached.x1;
       }
       watchPump(track, atPump);
-    } else ratesAt(course, stage, reached.time, reached.x0, reached.x1, reached.x2, true, there);
+    } else ratesAt(course, stage, reached, true, there);
     state.time = reached.time;
     state.x0 = reached.x0;
     state.x1 = reached.x1;

@@ -5,8 +5,7 @@ import type { PoolState } from '../pool.ts';
 import type { RigSurface } from '../rig-surface.ts';
 import { type FlowPatches, flowPatches, type Throughput, throughputOn } from './flow-patches.ts';
 import { type AtPump, marchStage, type Scales, type Track } from './march.ts';
-import type { Course } from './rates.ts';
-import type { State } from './step.ts';
+import type { Course, State } from './rates.ts';
 import { ICE_CELLS, LIQUID_CELLS, type WaterAt, waterOn } from './water-cells.ts';
 import { atPumpOf } from './wet-inlet.ts';
 
@@ -77,7 +76,7 @@ export function quickDryOut(surface: RigSurface, start: QuickStart): QuickResult
   const scales: Scales = { water: start.water, target, lowest };
   const state: State = { time: 0, x0: Math.log(start.gas), x1: ambient, x2: start.water };
   const begin = start.gas + start.vapour;
-  throughputOn(patches, begin, start.vapour / begin, flow);
+  throughputOn(patches, begin, start.vapour / begin, false, flow);
   const track: Track = { coldest: ambient, wettest: atPump(flow.value, start.vapour / begin), tries: 0 };
   let stage: PoolState = start.state;
   let froze = stage === 'ice';
@@ -136,7 +135,7 @@ function lastPull(course: Course, state: State, vapour: number, scales: Scales, 
     for (let i = 0; i < panels; i++)
       for (let k = 0; k < NODES.length; k++) {
         const excess = Math.exp(from + half * (2 * i + 1 + (NODES[k] ?? 0)));
-        throughputOn(patches, patches.ultimate + excess, fraction, flow);
+        throughputOn(patches, patches.ultimate + excess, fraction, false, flow);
         sum += ((WEIGHTS[k] ?? 0) * excess) / flow.value;
       }
     return volume * half * sum;

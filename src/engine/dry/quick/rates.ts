@@ -27,6 +27,14 @@ export interface Course {
 
 export type Stage = PoolState | 'dry';
 
+/** A state: time (s) and the three unknowns. Handed on as a record, so that no number is boxed on the way. */
+export interface State {
+  time: number;
+  x0: number;
+  x1: number;
+  x2: number;
+}
+
 /** A state with its rates, their slopes (row by unknown; 02 is always zero) and what else is asked of it. */
 export interface Slopes {
   r0: number;
@@ -84,10 +92,7 @@ const LATENT_AT_TRIPLE = ((): number => {
 export function ratesAt(
   course: Course,
   stage: Stage,
-  time: number,
-  x0: number,
-  x1: number,
-  x2: number,
+  { time, x0, x1, x2 }: State,
   withSlopes: boolean,
   out: Slopes,
 ): void {
@@ -106,7 +111,7 @@ export function ratesAt(
   }
   const pressure = gas + vapour;
   const fraction = vapour / pressure;
-  throughputOn(course.patches, pressure, fraction, flow);
+  throughputOn(course.patches, pressure, fraction, withSlopes, flow);
   const q = flow.value;
   const entering = loadAt(load, time);
   const speed = q / pressure;

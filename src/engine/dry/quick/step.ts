@@ -1,17 +1,9 @@
-import { type Course, noSlopes, ratesAt, type Slopes, type Stage } from './rates.ts';
+import { type Course, noSlopes, ratesAt, type Slopes, type Stage, type State } from './rates.ts';
 
 /**
  * One step of RODAS3 (see `numerics/rodas.ts`) for the three unknowns of a dry-out, in plain numbers: the Jacobian is in closed
  * form, the matrix has one zero and is inverted by its cofactors.
  */
-
-/** A state: time and the three unknowns. */
-export interface State {
-  time: number;
-  x0: number;
-  x1: number;
-  x2: number;
-}
 
 /** Where a step comes to, and the estimate of its error. */
 export interface Reached extends State {
@@ -21,6 +13,7 @@ export interface Reached extends State {
 }
 
 const within: Slopes = noSlopes();
+const at: State = { time: Number.NaN, x0: Number.NaN, x1: Number.NaN, x2: Number.NaN };
 
 /** Fills `to` with the step over h from a state at which `here` holds the slopes. */
 export function step(course: Course, stage: Stage, from: State, here: Slopes, h: number, to: Reached): void {
@@ -68,7 +61,11 @@ export function step(course: Course, stage: Stage, from: State, here: Slopes, h:
   let y0 = x0 + 2 * k10;
   let y1 = x1 + 2 * k11;
   let y2 = x2 + 2 * k12;
-  ratesAt(course, stage, time, y0, y1, y2, false, within);
+  at.time = time;
+  at.x0 = y0;
+  at.x1 = y1;
+  at.x2 = y2;
+  ratesAt(course, stage, at, false, within);
   f0 = within.r0 + n * (k10 - k20);
   f1 = within.r1 + n * (k11 - k21);
   f2 = within.r2 + n * (k12 - k22);
@@ -79,7 +76,10 @@ export function step(course: Course, stage: Stage, from: State, here: Slopes, h:
   y0 += k30;
   y1 += k31;
   y2 += k32;
-  ratesAt(course, stage, time, y0, y1, y2, false, within);
+  at.x0 = y0;
+  at.x1 = y1;
+  at.x2 = y2;
+  ratesAt(course, stage, at, false, within);
   f0 = within.r0 + n * (k10 - k20 - (8 / 3) * k30);
   f1 = within.r1 + n * (k11 - k21 - (8 / 3) * k31);
   f2 = within.r2 + n * (k12 - k22 - (8 / 3) * k32);
