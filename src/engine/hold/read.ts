@@ -74,10 +74,10 @@ const UNSURE = 0.9;
 const DEMANDED = 10;
 /**
  * Moisture on its way to the saturation pressure with a time constant (s) up to this is reckoned with, however short the
- * log: a straight rise is a leak only where such moisture is worse by `APART`. Our choice.
+ * log, at odds of one to four against a leak beforehand. Our choice.
  */
 const SLOW_MOISTURE = 6 * 3600;
-const APART = 2;
+const SLOW_ODDS = 1 / 4;
 /** Outgassing must beat moisture by so much: a drift of two kelvin that is not logged can bend one into the other. */
 const NOT_MOISTURE = 9;
 /** Highest probability that is told: no log rules out what nobody thought of. */
@@ -142,7 +142,7 @@ function winner(fits: readonly HoldFit[], slow: readonly HoldFit[], near: readon
     return bent.cause === 'outgassing' && moist < bent.fit.aicc + NOT_MOISTURE ? undefined : bent;
   }
   const [top] = near;
-  if (!clear(top) || top.cause !== 'leak' || slowMoisture(top, slow) !== undefined) return undefined;
+  if (!clear(top) || top.cause !== 'leak') return undefined;
   const straight = Math.min(
     ...fits
       .filter(({ shape }) => shape.cause === 'moisture' || shape.cause === 'outgassing')
@@ -151,16 +151,17 @@ function winner(fits: readonly HoldFit[], slow: readonly HoldFit[], near: readon
   const slowest = Math.min(...slow.map(({ aicc }) => aicc));
   // from few readings AICc shuts bent shapes out by their unknowns alone: then they must fit worse as well
   const likelihood = 1 / (1 + Math.exp(-0.5 * (straight - top.fit.deviance + UNKNOWN)));
-  const weight = Math.min(top.weight, likelihood);
+  const weight = Math.min(top.weight, likelihood, againstSlowMoisture(top, slow));
   return weight >= VERDICT_WEIGHT && slowest > top.fit.aicc - CLOSE ? { ...top, weight } : undefined;
 }
 
-/** Slow moisture that a straight rise might as well be. */
-function slowMoisture({ fit }: Ranked, slow: readonly HoldFit[]): HoldFit | undefined {
-  return slow.find(
-    ({ shape, constant, aicc }) =>
-      shape.cause === 'moisture' && shape.known !== undefined && constant <= SLOW_MOISTURE && aicc < fit.aicc + APART,
+/** Weight of a straight rise as a leak against the slow moisture that it might as well be. */
+function againstSlowMoisture({ fit }: Ranked, slow: readonly HoldFit[]): number {
+  const rivals = slow.filter(
+    ({ shape, constant }) => shape.cause === 'moisture' && shape.known !== undefined && constant <= SLOW_MOISTURE,
   );
+  const best = bestOf(rivals);
+  return best === undefined ? 1 : 1 / (1 + SLOW_ODDS * Math.exp(0.5 * (fit.aicc - best.aicc)));
 }
 
 /** Distribution function of the normal distribution, to 1e-7. Source: Abramowitz and Stegun 26.2.17. */
@@ -275,7 +276,7 @@ export function readHold(
   if (won === undefined) {
     const all = weigh([...fits, ...slow]);
     const [likeliest = top] = all;
-    const blurred = top.cause === 'leak' && slowMoisture(top, slow) !== undefined;
+    const blurred = top.cause === 'leak' && againstSlowMoisture(top, slow) < VERDICT_WEIGHT;
     const order = blurred || likeliest.fit.aicc < top.fit.aicc - CLOSE ? all : ranked;
     const [first = top, second, ...rest] = order;
     const rivals = [second, ...rest.filter((each) => each.weight > 0.02)].flatMap((each) => each?.fit ?? []);

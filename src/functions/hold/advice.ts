@@ -17,7 +17,7 @@ const minutes = (seconds: number): string => round(seconds / 60);
 
 /** Whole minutes, upwards: what a person can wait for. */
 const waiting = (seconds: number): string => {
-  const whole = Math.max(Math.ceil(seconds / 60), 1);
+  const whole = Math.max(Math.ceil(seconds / 60 - 1e-6), 1);
   return `${whole} ${whole === 1 ? 'minute' : 'minutes'}`;
 };
 
