@@ -59,6 +59,24 @@ describe('somebody who fills in the template', () => {
     expect(minutes(unit)).toBeLessThan(before / 2);
   });
 
+  it('sees the total of a unit grow with water, and the rows of others stay when one cell is bad', async () => {
+    const TOTAL = 10;
+    const VERDICT = 8;
+    const total = (index: number) => Number(calculator.value('Results', FIRST_RESULT + index, TOTAL));
+    const before = total(1);
+    const others = total(0);
+    calculator.put('Units', 4 + 1, 8, 5);
+    await calculator.recalculate();
+    expect(total(1)).toBeGreaterThan(2 * before);
+    calculator.put('Units', 4 + 1, 8, 'a cupful');
+    await calculator.recalculate();
+    expect(String(calculator.value('Results', FIRST_RESULT + 1, VERDICT))).toMatch(/row 3, column Water \(g\)/);
+    expect(total(0)).toBe(others);
+    calculator.put('Units', 4 + 1, 8, null);
+    await calculator.recalculate();
+    expect(total(1)).toBeCloseTo(before, 9);
+  });
+
   it('adds a unit in a spare row, and table and totals grow', async () => {
     const before = Number(calculator.value('Results', 3, 1));
     const row = 4 + scenarioUnits.length;
