@@ -1,6 +1,7 @@
 import type { WorkbookModel } from '../src/workbook/model.ts';
 import { rangeOf } from './layout.ts';
 import { SCENARIO } from './scenario.ts';
+import { breaksSheet, planRange } from './sheets/breaks.ts';
 import { cautionsSheet } from './sheets/cautions.ts';
 import { compareSheet } from './sheets/compare.ts';
 import { conditionsSheet, conditionsSpot } from './sheets/conditions.ts';
@@ -35,6 +36,7 @@ export function templateModel(): WorkbookModel {
       oneRigSheet(),
       curvesSheet(),
       longLineSheet(),
+      breaksSheet(),
       holdTestSheet(),
       cautionsSheet(),
       notesSheet(),
@@ -50,6 +52,7 @@ export function templateModel(): WorkbookModel {
       { name: 'LineRuns', range: rangeOf(lineRunsSpot), comment: 'The long line, one row a pipe or component' },
       { name: 'LinePort', range: onePortRange, comment: 'The long line through one port' },
       { name: 'LinePorts', range: twoPortsRange, comment: 'The long line through two ports' },
+      { name: 'BreakPlan', range: planRange, comment: 'Pulls and nitrogen breaks' },
     ],
   };
 }

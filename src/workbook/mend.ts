@@ -2,11 +2,11 @@ import { type Parts, partText, textPart } from './package.ts';
 
 /**
  * Sets right what the writer of workbooks leaves otherwise than other programs read it: print ranges of sheets whose name
- * needs quotes, and points that are to have no line.
+ * needs quotes, points that are to have no line, and curves that are not to swing beyond their points.
  */
 export function mendWritten(parts: Parts): void {
   for (const name of [...parts.keys()]) {
-    const mend = name === 'xl/workbook.xml' ? quotePrintNames : CHART.test(name) ? takeOutLines : undefined;
+    const mend = name === 'xl/workbook.xml' ? quotePrintNames : CHART.test(name) ? drawPlainly : undefined;
     const xml = mend === undefined ? undefined : partText(parts, name);
     if (mend !== undefined && xml !== undefined) parts.set(name, textPart(mend(xml)));
   }
@@ -29,6 +29,8 @@ export const NO_LINE = { theme: 'bg1', alpha: 0 } as const;
 const UNSEEN = '<a:solidFill><a:schemeClr val="bg1"><a:alpha val="0"/></a:schemeClr></a:solidFill>';
 const UNSEEN_LINE = `<c:spPr>${UNSEEN}<a:ln>${UNSEEN}</a:ln></c:spPr>`;
 
-function takeOutLines(xml: string): string {
-  return xml.replaceAll(UNSEEN_LINE, '<c:spPr><a:ln><a:noFill/></a:ln></c:spPr>');
+function drawPlainly(xml: string): string {
+  return xml
+    .replaceAll(UNSEEN_LINE, '<c:spPr><a:ln><a:noFill/></a:ln></c:spPr>')
+    .replaceAll('</c:yVal></c:ser>', '</c:yVal><c:smooth val="0"/></c:ser>');
 }

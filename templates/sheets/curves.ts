@@ -1,6 +1,7 @@
 import type { ModelCell, ModelChart, ModelSheet } from '../../src/workbook/model.ts';
 import { letter, spareRows } from '../layout.ts';
 import { spilledColumn, widthOf } from '../spilled.ts';
+import { conditionRows, TAKEN_OVER } from '../taken-over.ts';
 
 const PULL = 'EVAC.CURVE';
 const DRY = 'DRY.CURVE';
@@ -14,18 +15,6 @@ const PULL_POINTS = 25;
 const DRY_POINTS = 60;
 
 const CONDITIONS_ROW = 9;
-/** taken over from Conditions, so that both curves of a rig stand on the same */
-const TAKEN_OVER = [
-  'Gas',
-  'Temperature',
-  'Start pressure',
-  'Target pressure',
-  'Ambient',
-  'Ambient pressure',
-  'Leak',
-  'Outgassing',
-  'Report units',
-] as const;
 const CONDITIONS = `$A$${CONDITIONS_ROW}:$C$${CONDITIONS_ROW + TAKEN_OVER.length}`;
 const CHARTS_ROW = CONDITIONS_ROW + TAKEN_OVER.length + 2;
 const CHART_ROWS = 20;
@@ -41,9 +30,12 @@ const columnOf = (id: string, name: string, rig: number): string =>
   letter(spilledColumn(id, name).charCodeAt(0) - 65 + firstColumn(rig));
 const wetColumn = (at: number, rig: number): string => letter(firstColumn(rig) + widthOf(DRY) + at);
 
-function takenOver(name: string, column: 2 | 3): string {
-  const found = `VLOOKUP("${name}",Conditions,${column},FALSE)`;
-  return `=IFERROR(IF(${found}="","",${found}),"")`;
+/** Formats of a spilled table by the names of its columns. */
+function formats(id: string): { look: 'formula'; format: string }[] {
+  return Array.from({ length: widthOf(id) }, (_, at) => {
+    const fine = spilledColumn(id, id === PULL ? 'Speed at system' : 'Water left');
+    return { look: 'formula', format: letter(at) === fine ? '0.000' : '#,##0.0' };
+  });
 }
 
 function rangeOf(column: string, headerRow: number, points: number): string {
@@ -145,7 +137,7 @@ export function curvesSheet(): ModelSheet {
       };
       cells[`${from}${row}`] = { formula, spills: `${from}${row}:${to}${row + points}`, look: 'header' };
       blocks.push({ at: `${letter(first + 1)}${row}`, rows: spareRows(columns - 1, 1), look: 'header' });
-      blocks.push({ at: `${from}${row + 1}`, rows: spareRows(columns, points), look: 'formula', format: '#,##0.00' });
+      blocks.push({ at: `${from}${row + 1}`, rows: spareRows(columns, points), look: 'formula', columns: formats(id) });
     }
     const [time, temperature] = [columnOf(DRY, 'Time', rig), columnOf(DRY, 'Water temperature', rig)];
     const state = columnOf(DRY, 'State', rig);
@@ -159,7 +151,7 @@ export function curvesSheet(): ModelSheet {
         }));
       }),
       look: 'formula',
-      format: '#,##0.00',
+      format: '0.0',
     });
     const rows = (column: string): string => `${column}${DRY_ROW + 1}:${column}${DRY_ROW + DRY_POINTS}`;
     const at = figures[rig] ?? 'E';
@@ -187,6 +179,7 @@ export function curvesSheet(): ModelSheet {
   return {
     name: SHEET,
     widths: [30, 32, 16, 44, 16, 18, 24, 18, 20, 3, 34, 20, 16, 22, 16, 18, 24, 18, 20],
+    heights: { 5: 22, 6: 22, 7: 22, 8: 22, [PULL_ROW]: 32, [DRY_ROW]: 32 },
     frozenRows: 2,
     tabColour: '2E7D5B',
     cells: {
@@ -216,18 +209,7 @@ export function curvesSheet(): ModelSheet {
     blocks: [
       {
         at: `A${CONDITIONS_ROW}`,
-        rows: [
-          [
-            { value: 'Heat', look: 'label' },
-            { value: HEAT, look: 'input', format: '0.0##' },
-            { value: 'W/K', look: 'text' },
-          ],
-          ...TAKEN_OVER.map((name): ModelCell[] => [
-            { value: name, look: 'label' },
-            { formula: takenOver(name, 2), look: 'formula', align: 'right' },
-            { formula: takenOver(name, 3), look: 'formula' },
-          ]),
-        ],
+        rows: conditionRows([['Heat', HEAT, 'W/K']]),
       },
       ...blocks,
     ],

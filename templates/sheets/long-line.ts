@@ -35,7 +35,7 @@ const TABLE_ROOM = 2 * RUNS_ROOM + 2;
 const SECOND_TABLE = FIRST_TABLE + TABLE_ROOM + 3;
 
 /** nodes, and a row for the whole network */
-const SPILLED = new Set(RUNS.flat().filter((node) => node !== null)).size + 1;
+const SPILLED = new Set(RUNS.flatMap(([from, to]) => [from ?? to, to ?? from])).size + 1;
 
 const spot = (headerRow: number, rows: number): TableSpot => ({
   sheet: SHEET,
@@ -78,7 +78,7 @@ export function longLineSheet(): ModelSheet {
     ['Minutes until the whole line is at target, one port', ofWhole('Time to target', FIRST_TABLE)],
     ['The same through two ports', ofWhole('Time to target', SECOND_TABLE)],
     ['Minutes that the second port saves', `D${FIGURES_ROW + 1}-D${FIGURES_ROW + 2}`],
-    ['Highest pressure on the line (micron) when the gauge at the port shows target', worst(FIRST_TABLE)],
+    ['Gauge shows target: highest on the line (micron)', worst(FIRST_TABLE)],
     ['The same with two ports (micron)', worst(SECOND_TABLE)],
   ];
   const blockOf = (header: number): NonNullable<ModelSheet['blocks']> => [
@@ -96,6 +96,11 @@ export function longLineSheet(): ModelSheet {
   return {
     name: SHEET,
     widths: [26, 20, 18, 26, 46, 14, 3, 26, 34],
+    heights: {
+      ...Object.fromEntries(figures.map((_, index) => [FIGURES_ROW + 1 + index, 22])),
+      [FIRST_TABLE]: 32,
+      [SECOND_TABLE]: 32,
+    },
     frozenRows: 2,
     tabColour: '2E7D5B',
     cells: {

@@ -141,10 +141,11 @@ describe('a workbook built from a model', () => {
     const xml = partText(readParts(file), 'xl/charts/chart1.xml') ?? '';
     const [curve = '', readings = ''] = xml.match(/<c:ser>.*?<\/c:ser>/gs) ?? [];
     const order = (series: string): string[] =>
-      [...series.matchAll(/<c:(spPr|marker|xVal|yVal)[ >]/g)].map(([, tag = '']) => tag);
+      [...series.matchAll(/<c:(spPr|marker|xVal|yVal|smooth)[ >]/g)].map(([, tag = '']) => tag);
     // the order that ISO/IEC 29500-1 asks for in CT_ScatterSer
-    expect(order(curve)).toEqual(['marker', 'xVal', 'yVal']);
+    expect(order(curve)).toEqual(['marker', 'xVal', 'yVal', 'smooth']);
     expect(curve).toContain('<c:symbol val="none"/>');
+    expect(curve).toContain('<c:smooth val="0"/>');
     expect(curve).toMatch(/<c:xVal>.*\$A\$2:\$A\$9.*<\/c:xVal>/s);
     expect(order(readings).slice(0, 2)).toEqual(['spPr', 'marker']);
     expect(readings).toContain('<c:symbol val="circle"/>');
