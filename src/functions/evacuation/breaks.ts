@@ -48,6 +48,8 @@ function stepsOf({ steps }: PlanTable, { target }: Conditions, temperature: numb
 }
 
 const KELVIN_ZERO = 273.15;
+/** K by which the end of a pull must be warmer for its coldest to be told as well */
+const WARMER = 0.1;
 const celsius = (kelvin: number): string => `${Number((kelvin - KELVIN_ZERO).toFixed(1))} C`;
 
 /** What a technician should know of one pull, break or wait. */
@@ -57,8 +59,8 @@ function noteOf({ what, end, reached, seen }: PlanEvent, last: boolean, rig: Rig
   if (what === 'pull') {
     if (!reached) notes.push('ended by Longest pull, its pressure not reached');
     else if (end.water > 0) notes.push('water is left: the gauge is there, the system is not dry');
-    if (seen.froze) notes.push('freezes');
-    if (seen.coldest !== undefined && seen.coldest < end.temperature - 0.1)
+    if (seen.froze) notes.push('ice on the way');
+    if (seen.coldest !== undefined && (end.state === 'dry' || seen.coldest < end.temperature - WARMER))
       notes.push(`water down to ${celsius(seen.coldest)}`);
     if (waterLimit !== undefined && seen.vapourAtPump > waterLimit)
       notes.push('vapour at the pump above its water limit');
@@ -112,7 +114,7 @@ export const evacBreaks = defineFunction({
     'A break lets gas in from Supply through the parts of the rig, the other way: the same bores, choked where they choke. It ends when the whole pressure, vapour included, is at Break to.',
     'Air is the gas of the conditions that was there at the start, with what Leak and Outgassing bring in during pulls; Air left is its part of what there was. It is well mixed with the break gas: without water each pull and break leaves the part p(pull)/p(break). Mixing in long dead ends takes longer.',
     'Water and Heat are those of the conditions. While water is left it evaporates in equilibrium and cools. In a break and a wait, Heat warms it, ice first; the gas that comes in is at Ambient and has no heat of its own to give. Gas carries heat to water that vacuum leaves alone: Heat under gas of the plan may be larger than Heat.',
-    'One deep pull is the same system pumped to the Pull to of the last row at once. In a dry system breaks only take time: they dilute the air. With water too, as long as Heat is the same with gas as without: cold water draws more heat from outside than water that has warmed up in a wait. Where gas brings more heat to the water, say so in Heat under gas; the last row says whether the break then pays.',
+    'One deep pull is the same system pumped to the Pull to of the last row at once, until it is dry. Where the plan leaves water or stops short there is no comparison. In a dry system breaks only take time: they dilute the air. With water too, as long as Heat is the same with gas as without: cold water draws more heat from outside than water that has warmed up in a wait. Where gas brings more heat to the water, say so in Heat under gas; the last row says whether the break then pays.',
     'Leak and Outgassing count during pulls alone: in a break the system stands near or above the pressure outside. Temperature of the conditions is not used.',
     'Nitrogen from a cylinder only through a regulator, with a relief device in the line set below the lowest pressure rating of what is connected; never oxygen or shop air. Let it out where there is fresh air: it displaces what people breathe without any warning. Take the vacuum gauge and the pump off before gas goes in, unless they are rated for it. Local codes and the maker’s instructions come first.',
   ],
@@ -154,15 +156,27 @@ export const evacBreaks = defineFunction({
     const last = events.at(-1);
     if (last === undefined) return { columns, rows };
     const whole = row({ step: '', what: 'whole plan', seconds: soFar, end: last.end, note: '' }, '');
-    return { columns, rows: [...rows, whole, ...comparison(gear, system, steps, soFar, rig, row)] };
+    return {
+      columns,
+      rows: [...rows, whole, ...comparison(gear, system, steps, { events, seconds: soFar }, rig, row)],
+    };
   },
 });
 
+/** Why the end of a plan cannot be held against one deep pull, which ends dry and at its pressure; blank where it can. */
+function unlike(events: readonly PlanEvent[]): string {
+  if ((events.at(-1)?.end.water ?? 0) > 0) return 'the plan leaves water, one deep pull does not';
+  return events.filter(({ what }) => what === 'pull').at(-1)?.reached === true
+    ? ''
+    : 'the plan stops short of its last pressure';
+}
+
+/** The same system pumped to the plan's last pressure at once, and the minutes between both. */
 function comparison(
   gear: Gear,
   system: BrokenSystem,
   steps: readonly PlanStep[],
-  seconds: number,
+  plan: { readonly events: readonly PlanEvent[]; readonly seconds: number },
   rig: Rig,
   row: (shown: Shown, total: Cell) => Cell[],
 ): Cell[][] {
@@ -174,9 +188,11 @@ function comparison(
     const empty = Array<Cell>(columns.length - 5).fill('');
     return [['', what, pullTo, noAnswer(why), ...empty, why]];
   }
-  const saved = one.seconds - seconds;
+  const saved = one.seconds - plan.seconds;
   const difference = Array<Cell>(columns.length).fill('');
-  difference[1] = saved >= 0 ? 'saved by the breaks' : 'lost by the breaks';
-  difference[3] = Math.abs(saved);
+  const why = unlike(plan.events);
+  difference[1] = why !== '' ? 'no comparison' : saved >= 0 ? 'saved by the breaks' : 'lost by the breaks';
+  difference[3] = why === '' ? Math.abs(saved) : '';
+  difference[columns.length - 1] = why;
   return [row({ step: '', what, seconds: one.seconds, end: one.end, note: noteOf(one, true, rig) }, ''), difference];
 }

@@ -59,7 +59,7 @@ describe('EVAC.BREAKS', () => {
     );
     expect(columnOf(table, 'Time (')[0]).toBeCloseTo(numberFrom('DRY.TIME', 20, 5, PARTS, 'wide', WET), 2);
     expect(columnOf(table, 'Water state')[0]).toBe('dry');
-    expect(columnOf(table, 'Note')[0]).toMatch(/freezes/u);
+    expect(columnOf(table, 'Note')[0]).toMatch(/ice on the way; water down to -/u);
   });
 
   it('says what water is left where a pull ends wet, and that the plan ends under gas', () => {
@@ -74,6 +74,8 @@ describe('EVAC.BREAKS', () => {
     expect(notes[0]).toMatch(/Longest pull, its pressure not reached/u);
     expect(notes[3]).toMatch(/water is left/u);
     expect(notes[4]).toMatch(/ends under gas/u);
+    expect(columnOf(table, 'What').at(-1)).toBe('no comparison');
+    expect(notes.at(-1)).toMatch(/leaves water/u);
     const water = columnOf(table, 'Water left').map(Number);
     for (let i = 1; i < 5; i++) expect(water[i]).toBeLessThanOrEqual(water[i - 1] ?? 0);
   });
