@@ -188,13 +188,19 @@ function chartOf(chart: ModelChart): SheetChart {
         ...(chart.yTitle === undefined ? {} : { title: chart.yTitle }),
         ...(chart.kind === 'bar' ? { crosses: 'max' as const } : {}),
         gridlines: { major: true },
-        ...(chart.yLog === true ? { scale: { logBase: 10 } } : {}),
+        ...yScale(chart),
       },
     },
   };
 }
 
 const POINT = 'B3541E';
+
+/** Bars begin at 0, or their lengths would lie. */
+function yScale({ kind, yLog }: ModelChart): { scale?: { logBase?: number; min?: number } } {
+  if (yLog === true) return { scale: { logBase: 10 } };
+  return kind === 'bar' || kind === 'column' ? { scale: { min: 0 } } : {};
+}
 
 /** Curves are lines without marks; readings are marks without a line. */
 function drawnAs({ points }: ModelSeries): Partial<ChartSeries> {

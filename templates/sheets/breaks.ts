@@ -91,7 +91,7 @@ export function breaksSheet(): ModelSheet {
   };
   return {
     name: SHEET,
-    widths: [46, 32, 20, 18, 20, 18, 22, 18, 26, 24, 66],
+    widths: [46, 32, 20, 18, 20, 18, 22, 18, 26, 24, 104],
     heights: {
       ...Object.fromEntries(figures.map((_, index) => [FIGURES_ROW + 1 + index, 22])),
       [TABLE_ROW]: 32,
