@@ -33,7 +33,8 @@ export function resultsSheet(): ModelSheet {
   const chartTo = letter(columns + 11);
   return {
     name: 'Results',
-    widths: [46, 12, 33, 13, 13, 14, 26, 14, 88, 12, 12, 16, 9, 14, 12, 18],
+    widths: [46, 12, 33, 13, 13, 14, 26, 14, 88, 12, 12, 20, 9, 14, 12, 18],
+    heights: { [HEADER_ROW]: 32 },
     frozenRows: HEADER_ROW,
     frozenColumns: 1,
     tabColour: '2E7D5B',
