@@ -25,7 +25,7 @@ export const PROJECT_NOTES: readonly string[] = [
   'A row that cannot be worked out has #N/A as its time and the reason as its verdict; the other rows go on. Where only its water or its line is at fault, its dry time stands, and Total is #N/A.',
   'The limiting part is the one with the largest share of the loss of the rig at the target pressure.',
   'Port names the node of the unit’s runs at which the rig is connected; they need From and To and are worked out as in EVAC.NETWORK. Far end is when every point of every pipe is at the target, Far end node the node that is last. Volume beside such runs is the inside volume of the whole unit: what the runs do not hold stands at the port.',
-  'Water behind a line is taken to be all at the far end, with the pipes from the port to there in series with the rig and the whole volume behind them: on the safe side.',
+  'Water behind a line is taken to be all at the far end, with the pipes from the port to there in series with the rig and the whole volume behind them, until it is gone; the last pull is that of the line: on the safe side.',
   'Water limit passed tells that at some time the vapour at the pump was above Water limit of the parts table, where it would condense in the pump; it is blank for a pump without such a limit, and without water.',
   ...WET_ROW_NOTES,
 ];

@@ -86,10 +86,23 @@ export function projectWork(conditions: Conditions, runs: RunsTable | undefined)
       if (water === 0) return { plan, seconds, wet: undefined, line, total: far };
       const wet = wetOf(line?.longRig ?? rig, volume, water, unit.heat ?? conditions.heat, target, climate);
       if (wet instanceof Fault) return { plan, seconds, wet: undefined, line, total: wet };
-      const through = wet.dry + wet.toTarget;
-      return { plan, seconds, wet, line, total: line === undefined ? through : Math.max(through, line.seconds) };
+      if (line === undefined) return { plan, seconds, wet, line, total: wet.dry + wet.toTarget };
+      const last = lastPull(wet, (start) => lineOf(runsOf, unit, port ?? '', rig, volume, target, climate, start));
+      const total = Math.max(wet.dry + last.toTarget, line.seconds);
+      return { plan, seconds, wet: last, line, total };
     },
   };
+}
+
+/**
+ * A dry-out behind a line, with its last pull as that of the line from the pressure where the water ends. The whole volume
+ * behind the way to the far end would keep that pull waiting too long; vapour goes through pipes faster than the gas that the
+ * line is worked with, so this is on the safe side as well. The sooner of both counts.
+ */
+function lastPull(wet: DryOut, lineFrom: (start: number) => LineEnd | Fault): DryOut {
+  if (wet.toTarget === 0) return wet;
+  const line = lineFrom(wet.pressureWhenDry);
+  return line instanceof Fault || line.seconds >= wet.toTarget ? wet : { ...wet, toTarget: line.seconds };
 }
 
 /** Rows of the runs by unit, gathered when the first unit with a port asks. */
@@ -121,6 +134,7 @@ function lineOf(
   volume: number,
   target: number,
   { gas, conditions }: Climate,
+  startPressure = conditions.startPressure,
 ): LineEnd | Fault {
   return orFault(() => {
     const runs = runsOf(unit.name);
@@ -144,7 +158,7 @@ function lineOf(
         unit: 'L',
         todo: 'That is what its runs hold: clear Volume to take it from them, or give the inside volume of the whole unit.',
       });
-    const end = lineEnd(rig, gas, conditions, { runs, port, rest: Math.max(0, rest), target });
+    const end = lineEnd(rig, gas, { ...conditions, startPressure }, { runs, port, rest: Math.max(0, rest), target });
     if (end instanceof Fault) throw end;
     return end;
   });
