@@ -21,8 +21,8 @@ import { readUnits } from '../src/tables/units.ts';
 
 /**
  * Prints, from one run on one machine, how long the work takes and how that compares with a general package for ordinary
- * differential equations (odex: extrapolation method of high order, BSD-2-Clause) that does the same pull-downs. No general
- * stiff solver was found on the registry; for wet units our own general one, with slopes by differences, is the second peer.
+ * differential equations (odex: extrapolation method of high order, BSD-2-Clause) that does the same pull-downs. A short look
+ * found no stiff one; for wet units our own general one, with slopes by differences, is the second peer.
  */
 
 interface OdeSolver {
