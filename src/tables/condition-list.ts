@@ -81,6 +81,16 @@ export const CONDITIONS = {
     standard: 0,
     description: 'heat conductance from Ambient to the water, or to the refrigerant, in the system',
   },
+  metal: {
+    name: 'Metal',
+    synonyms: ['Heat capacity of metal', 'Metal heat capacity'],
+    quantity: 'heat capacity',
+    unit: 'J/K',
+    limit: { atLeast: 0 },
+    standard: 0,
+    description:
+      'heat capacity of the metal that is as cold as the water, or the boiling refrigerant: mass times 385 J/(kg K) for copper, 460 for steel',
+  },
   leak: {
     name: 'Leak',
     synonyms: ['Leak rate'],
@@ -104,6 +114,16 @@ export const CONDITIONS = {
     limit: { atLeast: 0, atMost: 2 },
     standard: 0,
     description: 'outgassing falls with time to this power; 0 keeps it constant',
+  },
+  gaugeResolution: {
+    name: 'Gauge resolution',
+    synonyms: ['Resolution', 'Gauge step'],
+    quantity: 'pressure',
+    unit: 'Pa',
+    limit: { above: 0 },
+    standard: undefined,
+    description:
+      'step of the gauge that a hold test is read with; blank is one micron, or the steps that the log shows',
   },
   volume: {
     name: 'Volume',
@@ -168,14 +188,6 @@ export const CONDITIONS = {
     limit: { above: 0 },
     standard: STANDARD_ATMOSPHERE,
     description: 'absolute pressure to which a system is recovered; 101325 Pa is 0 psi g',
-  },
-  metal: {
-    name: 'Metal',
-    quantity: 'mass',
-    unit: 'kg',
-    limit: { atLeast: 0 },
-    standard: 0,
-    description: 'metal (as steel) that cools with the liquid in a system that is recovered',
   },
   cylinder: {
     name: 'Cylinder',

@@ -32,12 +32,16 @@ export interface Conditions {
   readonly water: number;
   /** W/K */
   readonly heat: number;
+  /** J/K of metal that is as cold as the water or the boiling refrigerant */
+  readonly metal: number;
   /** Pa m3/s at the gas temperature */
   readonly leak: number;
   /** Pa m3/s after one hour */
   readonly outgassing: number;
   /** the outgassing falls with time to this power; 0 is constant */
   readonly outgassingExponent: number;
+  /** Pa, step of the gauge of a hold test */
+  readonly gaugeResolution?: number;
   /** m3 */
   readonly volume?: number;
   /** what leaves the cylinder */
@@ -54,8 +58,6 @@ export interface Conditions {
   readonly recoverAs: RecoverAs;
   /** Pa */
   readonly recoverTo: number;
-  /** kg */
-  readonly metal: number;
   /** m3 of water */
   readonly cylinder?: number;
   readonly reportUnits: ReportUnits;
@@ -218,6 +220,7 @@ export function readConditions(range: CellRange | undefined, sink: FaultSink = t
   const cylinder = value('cylinder');
   const cylinderTemperature = value('cylinderTemperature');
   const bathTemperature = value('bathTemperature');
+  const gaugeResolution = value('gaugeResolution');
   return {
     gas,
     temperature,
@@ -227,9 +230,11 @@ export function readConditions(range: CellRange | undefined, sink: FaultSink = t
     ambientPressure: number('ambientPressure'),
     water: number('water'),
     heat: number('heat'),
+    metal: number('metal'),
     leak: number('leak'),
     outgassing: number('outgassing'),
     outgassingExponent: number('outgassingExponent'),
+    ...(typeof gaugeResolution === 'number' ? { gaugeResolution } : {}),
     ...(typeof volume === 'number' ? { volume } : {}),
     chargeAs,
     cylinderCharge: number('cylinderCharge'),
@@ -238,7 +243,6 @@ export function readConditions(range: CellRange | undefined, sink: FaultSink = t
     ...(typeof bathTemperature === 'number' ? { bathTemperature } : {}),
     recoverAs,
     recoverTo: number('recoverTo'),
-    metal: number('metal'),
     ...(typeof cylinder === 'number' ? { cylinder } : {}),
     reportUnits,
   };

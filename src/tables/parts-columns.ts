@@ -112,7 +112,25 @@ export const PARTS_COLUMNS = {
     quantity: 'pressure',
     unit: 'Pa',
     limit: { atLeast: 0 },
-    description: 'largest water vapour pressure that a pump passes without condensing it',
+    description:
+      'largest water vapour pressure that a pump passes without condensing it; blank is worked out from Gas ballast',
+  },
+  gasBallast: {
+    header: 'Gas ballast',
+    synonyms: ['Ballast', 'Ballast flow'],
+    quantity: 'volume flow',
+    unit: 'L/s',
+    limit: { atLeast: 0, atMost: 1e6 },
+    description:
+      'free air that a pump lets in as ballast, measured at the atmosphere; 0 is ballast shut. Gives Water limit where that is blank',
+  },
+  pumpTemperature: {
+    header: 'Pump temperature',
+    synonyms: ['Outlet temperature'],
+    quantity: 'temperature',
+    unit: 'C',
+    limit: { atLeast: 0, atMost: 200 },
+    description: 'temperature of the gas at the outlet of a warm pump, for Gas ballast, default 70 C',
   },
   clearance: {
     header: 'Clearance',

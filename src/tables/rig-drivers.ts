@@ -1,3 +1,4 @@
+import { ballastWaterLimit, USUAL_PUMP_TEMPERATURE } from '../engine/rig/ballast.ts';
 import type { Machine, Pump } from '../engine/rig/rig.ts';
 import type { LibraryPart } from './library/parts.ts';
 import type { PartsColumn } from './parts-columns.ts';
@@ -17,7 +18,11 @@ export function readPump(
   const speed = table.number(row, 'speed') ?? library?.speed ?? table.needed(row, 'speed');
   if (speed === undefined) return undefined;
   const ultimate = table.number(row, 'ultimate') ?? library?.ultimate ?? 0;
-  const waterLimit = table.number(row, 'waterLimit') ?? library?.waterLimit;
+  const ballast = table.number(row, 'gasBallast');
+  const temperature = table.number(row, 'pumpTemperature') ?? USUAL_PUMP_TEMPERATURE;
+  // the row's own ballast says more than the library's usual limit
+  const worked = ballast === undefined ? undefined : ballastWaterLimit(speed, ballast, temperature);
+  const waterLimit = table.number(row, 'waterLimit') ?? worked ?? library?.waterLimit;
   const count = table.number(row, 'count') ?? 1;
   const pump = { name: table.text(row, 'part') ?? kind, speed: count * speed, ultimate };
   return waterLimit === undefined ? pump : { ...pump, waterLimit };

@@ -194,6 +194,13 @@ export const UNITS = {
     unit('kW/K', 1e3),
     unit('Btu/h F|Btu/(h F)|Btu/h degF', BTU / 3600 / FAHRENHEIT),
   ],
+  'heat capacity': [
+    unit('J/K|J/C|J/degC', 1),
+    unit('kJ/K|kJ/C|kJ/degC', 1e3),
+    unit('Wh/K|Wh/C', 3600),
+    unit('Btu/F|Btu/degF', BTU / FAHRENHEIT),
+    unit('kcal/K|kcal/C', 4186.8),
+  ],
   energy: [
     unit('J', 1),
     unit('kJ', 1e3),

@@ -14,8 +14,9 @@ const LINE = 'A9B7BC';
 const solid = (rgb: string): FillStyle => ({ type: 'pattern', pattern: 'solid', fgColor: { rgb } });
 const thin = { style: 'thin', color: { rgb: LINE } } as const;
 const box: BorderStyle = { top: thin, right: thin, bottom: thin, left: thin };
-const top: AlignmentStyle = { vertical: 'top' };
-const wrapped: AlignmentStyle = { vertical: 'top', wrapText: true };
+/** One line through a label, its cell and its unit, however tall the row. */
+const middle: AlignmentStyle = { vertical: 'center' };
+const wrapped: AlignmentStyle = { vertical: 'center', wrapText: true };
 
 const LOOKS: Readonly<Record<Look, CellStyle>> = {
   title: { font: { name: FONT, size: 18, bold: true, color: { rgb: DEEP } } },
@@ -27,19 +28,20 @@ const LOOKS: Readonly<Record<Look, CellStyle>> = {
     alignment: { vertical: 'center', wrapText: true },
   },
   text: { font: { name: FONT, size: 11, color: { rgb: INK } }, alignment: wrapped },
-  label: { font: { name: FONT, size: 11, bold: true, color: { rgb: INK } }, alignment: top },
+  label: { font: { name: FONT, size: 11, bold: true, color: { rgb: INK } }, alignment: middle },
   input: {
     font: { name: FONT, size: 11, color: { rgb: INPUT_INK } },
     fill: solid(INPUT_GROUND),
     border: box,
+    alignment: middle,
     protection: { locked: false },
   },
-  formula: { font: { name: FONT, size: 11, color: { rgb: INK } } },
+  formula: { font: { name: FONT, size: 11, color: { rgb: INK } }, alignment: middle },
   figure: {
     font: { name: FONT, size: 16, bold: true, color: { rgb: DEEP } },
     fill: solid(FIGURE_GROUND),
     border: box,
-    alignment: { vertical: 'center' },
+    alignment: middle,
   },
   note: { font: { name: FONT, size: 10, italic: true, color: { rgb: '3D4C54' } }, alignment: wrapped },
   caution: {

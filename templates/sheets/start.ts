@@ -6,15 +6,26 @@ const STEPS = [
   'Conditions: set gas, temperature and the pressure to reach.',
   'Parts: describe your rigs from the pump to the system, one row a part.',
   'Pipe runs: enter tube sizes, lengths and the volumes of components.',
-  'Units: one row a group of equal units, with the rig that evacuates it.',
-  'Results, Compare and One rig follow by themselves; Recovery has rows and rigs of its own. Read Cautions before the work.',
+  'Units: one row a group of equal units, with its rig, the water left in it and the port of a long line.',
+  'Results, Compare and One rig follow by themselves; read Cautions before the work.',
 ];
 
 const FIGURES = [
   ['Units in all', resultFigures.units, '#,##0', ''],
   ['Pump hours, all units one after another', resultFigures.hours, '#,##0.0', 'h'],
-  ['Longest single pull', resultFigures.longest, '#,##0', 'min'],
+  ['Longest single pull, until dry', resultFigures.longest, '#,##0', 'min'],
 ] as const;
+
+/** Sheets beside the way from Conditions to Results, with what they show. */
+const OTHERS: readonly (readonly [string, string])[] = [
+  ['Curves', 'two rigs on one system, dry and wet: pressure, water and its temperature over time.'],
+  [
+    'Long line',
+    'minutes at every node of a long pipe run, one port against two, and what the gauge at the port hides.',
+  ],
+  ['Breaks', 'a plan of pulls and nitrogen breaks, step by step, against one deep pull.'],
+  ['Hold test', 'paste the readings of a hold test and read off leak, moisture or tight, and how sure that is.'],
+];
 
 export const startSheet: ModelSheet = {
   name: 'Start',
@@ -37,14 +48,15 @@ export const startSheet: ModelSheet = {
     B20: { value: 'Cells that look like this are yours to fill.', look: 'text' },
     A21: { value: 'out', look: 'formula', align: 'center' },
     B21: { value: 'Cells that look like this are worked out: leave them alone.', look: 'text' },
-    A23: { value: 'If cells show a name error', look: 'heading' },
-    A24: {
+    A23: { value: 'The other sheets', look: 'heading' },
+    A29: { value: 'If cells show a name error', look: 'heading' },
+    A30: {
       value:
         'Then this program lacks the NARROWS functions. Single figures keep their stored values until they are worked out again.',
       look: 'text',
       wrap: false,
     },
-    A25: {
+    A31: {
       value:
         'Open the book with the add-in or the embedded sheet (in the pane: enter formulas again), or make a copy in values: narrows fill BOOK.xlsx --values -o COPY.xlsx',
       look: 'text',
@@ -53,6 +65,10 @@ export const startSheet: ModelSheet = {
   },
   blocks: [
     { at: 'A5', rows: STEPS.map((step, index) => [index + 1, step]), columns: [{ look: 'label' }, { look: 'text' }] },
+    {
+      at: 'B24',
+      rows: OTHERS.map(([sheet, shows]) => [{ value: `${sheet}: ${shows}`, look: 'text' as const, wrap: false }]),
+    },
     {
       at: 'A12',
       rows: FIGURES.map(([label, cell, format, unit]) => [

@@ -16,6 +16,7 @@ describe('conditions', () => {
       ambientTemperature: 293.15,
       water: 0,
       heat: 0,
+      metal: 0,
       leak: 0,
       outgassing: 0,
       outgassingExponent: 0,
@@ -23,6 +24,7 @@ describe('conditions', () => {
     });
     expect(standard.target).toBeCloseTo(66.6611937075, 9);
     expect(standard.volume).toBeUndefined();
+    expect(standard.gaugeResolution).toBeUndefined();
     expect(read(['Target pressure', ''])).toEqual(standard);
   });
 
@@ -51,6 +53,15 @@ describe('conditions', () => {
 
   it('take a bare number in the default unit of the name', () => {
     expect(read(['Water', 50]).water).toBeCloseTo(0.05, 15);
+    expect(read(['Metal', 4000]).metal).toBe(4000);
+  });
+
+  it('take the metal in kJ/K, Wh/K and Btu/F, and a gauge’s resolution as a pressure', () => {
+    expect(read(['Metal', '3.85 kJ/K']).metal).toBeCloseTo(3850, 9);
+    expect(read(['Metal', 1, 'Wh/K']).metal).toBeCloseTo(3600, 9);
+    // 1 Btu = 1055.056 J, 1 F = 5/9 K (NIST SP 811): 1899.10 J/K
+    expect(read(['Metal', 1, 'Btu/F']).metal).toBeCloseTo(1899.1, 1);
+    expect(read(['Gauge resolution', '10 micron']).gaugeResolution).toBeCloseTo(1.33322, 5);
   });
 
   const wrong: readonly (readonly [Cell[], string])[] = [
@@ -69,6 +80,9 @@ describe('conditions', () => {
     [['Temperature', -300], 'limit'],
     [['Temperature', 5000], 'model-range'],
     [['Leak', -1], 'limit'],
+    [['Metal', -1], 'limit'],
+    [['Metal', '5 W/K'], 'unit'],
+    [['Gauge resolution', 0], 'limit'],
     [['Outgassing exponent', 7], 'limit'],
   ];
   it.each(wrong)('refuse %j as %s', (row, kind) => {

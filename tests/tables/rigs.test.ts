@@ -37,6 +37,30 @@ describe('a parts table', () => {
     expect(rig.parts[0]?.count).toBe(1);
   });
 
+  it('works the water limit of a pump out from its gas ballast, unless the limit is given', () => {
+    const limit = (cells: Record<string, Cell>, kind: Cell = 'pump'): number | undefined => {
+      const keys = Object.keys(cells);
+      const rows: Cell[][] = [
+        ['Rig', 'Part', 'Kind', 'Speed (L/s)', ...keys],
+        ['A', kind === 'pump' ? 'it' : 'pump 5 cfm', kind, kind === 'pump' ? 2 : '', ...Object.values(cells)],
+      ];
+      return readParts(rows).rig('A').pump.waterLimit;
+    };
+    // p_s(70 C) = 31201 Pa (steam tables): 0.1 x 101325 x 31201/(101325 - 31201) = 4508 Pa, by hand
+    expect((limit({ 'Gas ballast (L/s)': 0.2 }) ?? 0) / 4508).toBeCloseTo(1, 3);
+    // p_s(50 C) = 12352 Pa (steam tables): 0.1 x 101325 x 12352/(101325 - 12352) = 1407 Pa
+    expect((limit({ 'Gas ballast': '12 L/min', 'Pump temperature (C)': 50 }) ?? 0) / 1407).toBeCloseTo(1, 3);
+    expect(limit({ 'Gas ballast': 0.2, Count: 2 })).toBe(limit({ 'Gas ballast': 0.2 }));
+    expect(limit({ 'Gas ballast': 0 })).toBe(0);
+    expect(limit({ 'Gas ballast': 0.2, 'Outlet temperature': 105 })).toBe(Number.POSITIVE_INFINITY);
+    expect(limit({ 'Gas ballast': 0.2, 'Water limit (mbar)': 15 })).toBeCloseTo(1500, 9);
+    expect(limit({ 'Gas ballast': '' })).toBeUndefined();
+    expect(limit({ 'Gas ballast': '' }, '')).toBe(1500);
+    expect(limit({ 'Gas ballast': 0.2 }, '')).not.toBe(1500);
+    expect(faultOf(() => limit({ 'Gas ballast': -1 }))?.issue.kind).toBe('limit');
+    expect(faultOf(() => limit({ 'Gas ballast': 0.2, 'Pump temperature': 'warm' }))?.issue.kind).toBe('not-a-number');
+  });
+
   it('reads a blank rig cell as the rig of the row above', () => {
     expect(parts(pump('A'), ['', 'h', 'hose', 5, 1]).rig('A').parts).toHaveLength(1);
     expect(faultOf(() => parts(['', 'pump', 'pump', '', '', 2, 3]))?.issue).toEqual({

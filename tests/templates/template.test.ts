@@ -67,6 +67,20 @@ describe('the scenario', () => {
     expect(new Set(scenarioUnits.map(({ unit }) => unit)).size).toBe(scenarioUnits.length);
   });
 
+  it('has units with water and units on long lines, each with what they need', () => {
+    const wet = scenarioUnits.filter(({ water = 0 }) => water > 0);
+    expect(wet.length).toBeGreaterThanOrEqual(3);
+    for (const { heat = 0, unit } of wet) expect(heat, unit).toBeGreaterThan(0);
+    const lined = scenarioUnits.filter(({ port }) => port !== undefined);
+    expect(lined.length).toBeGreaterThanOrEqual(1);
+    for (const { unit, port, componentAt, runs } of lined) {
+      const nodes = runs.flatMap(({ from, to }) => [from, to]);
+      expect(nodes, unit).toContain(port);
+      expect(nodes, unit).toContain(componentAt);
+      expect(nodes, unit).not.toContain(undefined);
+    }
+  });
+
   it('builds its rigs of library parts, a pump first', () => {
     for (const { parts } of templateRigs) {
       const kinds = parts.map((entry) => libraryPart(typeof entry === 'string' ? entry : entry.part).kind);
@@ -87,7 +101,7 @@ describe('the sheets', () => {
       'Results',
       'Compare',
       'One rig',
-      'Recovery',
+      ...model.sheets.slice(8, -3).map(({ name }) => name),
       'Cautions',
       'Notes',
       'Lists',
@@ -127,7 +141,8 @@ describe('the sheets', () => {
   });
 
   it('name the ranges that formulas read', () => {
-    expect(model.names?.map(({ name }) => name)).toEqual(['Conditions', 'Parts', 'Runs', 'Units', 'RigNames']);
+    const names = model.names?.map(({ name }) => name);
+    expect(names).toEqual(expect.arrayContaining(['Conditions', 'Parts', 'Runs', 'Units', 'RigNames']));
   });
 
   it('refer to no spilled range by its first cell', () => {
@@ -204,11 +219,28 @@ describe('the workbook that is built', () => {
     const rows = scenarioUnits.map((_, index) => 11 + index);
     const count = (row: number) => at(row, 2);
     expect(at(4, 2)).toBe(scenarioUnits.reduce((sum, unit) => sum + unit.count, 0));
-    const minutes = rows.reduce((sum, row) => sum + count(row) * at(row, 6), 0);
-    expect(at(5, 2)).toBeCloseTo(minutes / 60, 6);
-    expect(at(6, 2)).toBeCloseTo(Math.max(...rows.map((row) => at(row, 6))), 9);
+    const [DRY, VERDICT, DRY_OUT, TOTAL, FAR] = [6, 9, 10, 11, 15];
+    const hours = (column: number) => rows.reduce((sum, row) => sum + count(row) * at(row, column), 0) / 60;
+    expect(at(5, 2)).toBeCloseTo(hours(TOTAL), 6);
+    expect(at(6, 2)).toBeCloseTo(Math.max(...rows.map((row) => at(row, TOTAL))), 9);
+    expect(at(9, 2)).toBeCloseTo(hours(TOTAL) - hours(DRY), 6);
     expect(stored.get('Start row 12 column 3')).toBe(at(4, 2));
-    for (const row of rows) expect(stored.get(`Results row ${row} column 9`)).toBe('reaches target');
+    expect(stored.get('Start row 13 column 3')).toBe(at(5, 2));
+    expect(stored.get('Start row 14 column 3')).toBe(at(6, 2));
+    rows.forEach((row, index) => {
+      const { water = 0, port, unit } = scenarioUnits[index] ?? {};
+      const verdict = String(stored.get(`Results row ${row} column ${VERDICT}`));
+      if (water > 0) {
+        expect(verdict, unit).toMatch(/dry after/);
+        expect(at(row, DRY_OUT), unit).toBeGreaterThan(at(row, DRY));
+        expect(at(row, TOTAL), unit).toBeGreaterThanOrEqual(at(row, DRY_OUT));
+      } else expect(at(row, DRY_OUT), unit).toBe(0);
+      if (port !== undefined) expect(at(row, TOTAL), unit).toBeGreaterThanOrEqual(at(row, FAR));
+      if (water === 0 && port === undefined) {
+        expect(verdict, unit).toBe('reaches target');
+        expect(at(row, TOTAL), unit).toBe(at(row, DRY));
+      }
+    });
   });
 
   it('works out the volume of a unit as done by hand', async () => {

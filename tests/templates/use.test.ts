@@ -28,8 +28,8 @@ describe('CHECK finds no fault in the tables that ship', () => {
   const model = templateModel();
   it.each([
     ['Parts', 'parts', 13],
-    ['Pipe runs', 'runs', 7],
-    ['Units', 'units', 8],
+    ['Pipe runs', 'runs', 9],
+    ['Units', 'units', 12],
     ['Conditions', 'conditions', 3],
   ])('%s', (name, kind, columns) => {
     const sheet = model.sheets.find((one) => one.name === name);
@@ -57,6 +57,24 @@ describe('somebody who fills in the template', () => {
     calculator.put('Units', 4 + unit, 5, 'F half-inch hose, core out');
     await calculator.recalculate();
     expect(minutes(unit)).toBeLessThan(before / 2);
+  });
+
+  it('sees the total of a unit grow with water, and the rows of others stay when one cell is bad', async () => {
+    const TOTAL = 10;
+    const VERDICT = 8;
+    const total = (index: number) => Number(calculator.value('Results', FIRST_RESULT + index, TOTAL));
+    const before = total(1);
+    const others = total(0);
+    calculator.put('Units', 4 + 1, 8, 5);
+    await calculator.recalculate();
+    expect(total(1)).toBeGreaterThan(2 * before);
+    calculator.put('Units', 4 + 1, 8, 'a cupful');
+    await calculator.recalculate();
+    expect(String(calculator.value('Results', FIRST_RESULT + 1, VERDICT))).toMatch(/row 3, column Water \(g\)/);
+    expect(total(0)).toBe(others);
+    calculator.put('Units', 4 + 1, 8, null);
+    await calculator.recalculate();
+    expect(total(1)).toBeCloseTo(before, 9);
   });
 
   it('adds a unit in a spare row, and table and totals grow', async () => {

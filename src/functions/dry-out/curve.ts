@@ -55,7 +55,8 @@ export const dryCurve = defineFunction({
   notes: [
     'The points lie closer where pressure or water change fast.',
     'State is liquid, freezing (liquid and ice together at 0.01 C, freezing or thawing), ice, or dry; once dry there is no water temperature.',
-    'Pump says where the vapour pressure at the pump inlet is above Water limit of the parts table: vapour then condenses in the pump. It is blank for a pump without that column.',
+    'Pump says where the vapour pressure at the pump inlet is above Water limit of the parts table: vapour then condenses in the pump. It is blank for a pump with neither Water limit nor Gas ballast.',
+    'Water limit, where blank, is worked out from Gas ballast B, Speed S and Pump temperature (70 C where blank): B/S p_o p_s/(p_o - p_s), p_s the saturation pressure of water at the pump’s temperature and p_o 101325 Pa. Computed from this model: vapour alone, dry ballast air; air at 20 C and 60 % humidity takes 1400 Pa off p_s, 4 % at 70 C. Ballast 0 is shut, and the limit 0. What ballast does to the ultimate pressure is for Ultimate to say.',
     ...DRY_OUT_NOTES,
   ],
   sources: DRY_OUT_SOURCES,

@@ -4,7 +4,7 @@ export const DRY_OUT_NOTES: readonly string[] = [
   'It starts at Start pressure with vapour saturated at Ambient; Water is the liquid, or below freezing the ice. Gas in the system and the rig is at Ambient and well mixed; Temperature of the conditions is not used.',
   'While water is left its vapour stands at the saturation pressure of the water’s own temperature. The water pays for evaporation with its own heat and with what flows in from Ambient; at 0.01 C it freezes before it gets colder, and ice sublimes.',
   'Vapour and gas leave in proportion to their mole fractions, through the rig’s own curve for the mixture (viscosity by Wilke, molar mass by mole fraction).',
-  'Only the water is cold: metal that cools with it would add heat and is left out, so that real water freezes somewhat later. The water’s own volume is not taken off the volume.',
+  'Metal of the conditions is the heat capacity (J/K) of the metal that is as cold as the water all along; it gives up its heat first, so that water freezes later or not at all and is dry sooner. Without it only the water is cold. One kilogram of copper has 385 J/K (handbook value, from memory). The water’s own volume is not taken off the volume.',
   'A little water can end sooner at the target than none: steam sweeps the air out and flows faster than air. More water is always later dry.',
   'Water on a gauge: with ice left the pressure can stand below the target, so a gauge at target does not yet mean dry. A hold test tells.',
 ];

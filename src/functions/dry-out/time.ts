@@ -33,6 +33,7 @@ export const dryTime = defineFunction({
     'The time ends where both hold: no water is left, and the pressure is at or below the target. It is from the start of the pump.',
     'No water (0) gives the pull-down of a dry system, as EVAC.TIME does at Ambient.',
     'The Water of the conditions is not used: it is an argument here.',
+    'Whether the vapour passes the pump’s water limit is told by DRY.CURVE, in its column Pump.',
     ...DRY_OUT_NOTES,
   ],
   sources: DRY_OUT_SOURCES,

@@ -19,16 +19,13 @@ export function gearOf(refrigerant: Refrigerant, rig: Rig, ambient: number): Rec
   return gear;
 }
 
-/** J/(kg K) of steel, for Metal. Source: usual handbook value of carbon steel, from memory. */
-const STEEL_HEAT = 460;
-
 export function taskOf(charge: number, volume: number, conditions: Conditions): RecoveryTask {
   const { heat, metal, recoverAs, recoverTo, cylinderTemperature } = conditions;
   return {
     charge,
     volume,
     heat,
-    metal: metal * STEEL_HEAT,
+    metal,
     mode: recoverAs,
     level: recoverTo,
     ...(cylinderTemperature === undefined ? {} : { cylinderTemperature }),

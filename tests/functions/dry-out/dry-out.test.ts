@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { work } from '../../../src/functions/rig/curves.ts';
-import type { CellRange } from '../../../src/tables/cells.ts';
+import type { Cell, CellRange } from '../../../src/tables/cells.ts';
 import { columnOf, expectFault, numberFrom, PARTS, tableFrom } from '../rig/tables.ts';
 
 const WARM: CellRange = [['Heat', '1 W/K']];
@@ -45,6 +45,33 @@ describe('DRY.TIME', () => {
     for (const water of [-1, 'much', '', null])
       expectFault('#VALUE!', /Water/, 'DRY.TIME', 20, water, PARTS, 'wide', WARM);
     expectFault('#N/A', /no rig/i, 'DRY.TIME', 20, 5, PARTS, 'narrow', WARM);
+  });
+
+  it('says that ice colder than the rig can reach never dries', () => {
+    // over ice at -40 C stand 12.8 Pa (IAPWS R14-08); this pump stops at 200 micron, 26.7 Pa
+    const weak = PARTS.map((row) => row.map((cell, i) => (i === 6 && cell === 20 ? 200 : cell)));
+    const arctic: CellRange = [...WARM, ['Ambient', '-40 C']];
+    expectFault('#N/A', /ice never dries.*Warm the system/, 'DRY.TIME', 20, 5, weak, 'wide', arctic);
+    expectFault('#N/A', /ice never dries/, 'DRY.CURVE', 20, 5, weak, 'wide', 10, arctic);
+    expectFault('#NUM!', /-?\d+ K.*water vapour holds from 230 K/, 'DRY.TIME', 20, 5, weak, 'wide', [
+      ...WARM,
+      ['Ambient', '-60 C'],
+    ]);
+  });
+
+  it('is sooner dry with metal that gives up its heat, and as without it for none', () => {
+    const times = [0, 200, 1000].map((metal) =>
+      numberFrom('DRY.TIME', 20, 5, PARTS, 'wide', [...WARM, ['Metal', metal, 'J/K']]),
+    );
+    expect(times[0]).toBe(numberFrom('DRY.TIME', 20, 5, PARTS, 'wide', WARM));
+    expect(times[1]).toBeLessThan(times[0] ?? 0);
+    expect(times[2]).toBeLessThan(times[1] ?? 0);
+    // 5 g take 12.3 kJ at most (2450 J/g); 100 kJ/K of metal give that for an eighth of a kelvin
+    const coldest = columnOf(
+      tableFrom('DRY.CURVE', 20, 5, PARTS, 'wide', 60, [...WARM, ['Metal', '100 kJ/K']]),
+      'Water temperature',
+    ).filter((cell) => cell !== '');
+    expect(Math.min(...coldest.map(Number))).toBeGreaterThan(19.85);
   });
 
   it('goes below freezing, where the water is ice', () => {
@@ -92,6 +119,24 @@ describe('DRY.CURVE', () => {
       expect(notes[i]).toBe(Number(cell) > 200 ? 'above its water limit' : '');
     });
     expect(notes).toContain('above its water limit');
+  });
+
+  it('marks the same by gas ballast: always with it shut, never in a pump too hot to condense', () => {
+    const marks = (ballast: Cell, celsius: Cell): readonly Cell[] => {
+      const rig = PARTS.map((row, i) => {
+        if (i === 0) return [...row, 'Gas ballast (L/s)', 'Pump temperature (C)'];
+        return row[2] === 'pump' ? [...row, ballast, celsius] : [...row, '', ''];
+      });
+      const found = tableFrom('DRY.CURVE', 20, 5, rig, 'wide', 60, [['Heat', '0.5 W/K']]);
+      return found
+        .slice(1)
+        .filter((row) => row[4] !== 'dry')
+        .map((row) => row.at(-1) ?? '');
+    };
+    expect(marks(0, '').every((mark) => mark === 'above its water limit')).toBe(true);
+    expect(marks(0.1, 110).every((mark) => mark === '')).toBe(true);
+    // 0.1 L/s of 2.36 L/s at 70 C: 1910 Pa (by hand), below the 2339 Pa that the vapour starts from
+    expect(new Set(marks(0.1, ''))).toEqual(new Set(['', 'above its water limit']));
   });
 
   it('has 40 points unless told, and two at least; without water it is the dry pull-down', () => {
