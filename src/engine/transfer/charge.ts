@@ -49,7 +49,7 @@ export interface ChargeMoment {
 }
 
 /**
- * done: the mass is in. met: the pressures have met, or nearly so that the rest would take over a day. dry: the cylinder
+ * done: the mass is in. met: the pressures have met, and heat does not part them: the charge would take over a day. dry: the cylinder
  * has no liquid left. cold: the cylinder is colder than the refrigerant's table.
  */
 export type ChargeEnd = 'done' | 'met' | 'dry' | 'cold';
@@ -78,7 +78,8 @@ export function cylinderVolume({ refrigerant, cylinder, system }: Charging): num
 /** in the order of the events that stop the march */
 const ENDS: readonly ChargeEnd[] = ['done', 'met', 'dry', 'cold'];
 
-const RELATIVE = 1e-6;
+/** of each step; vapour soon goes over at hardly any difference, which errors must not hide */
+const RELATIVE = { liquid: 1e-5, vapour: 1e-6 } as const;
 /** Slower than this part of the charge in a second it counts as stopped: the whole charge would take over a day. */
 const STOPPED = 1 / 86_400;
 /** s; in a year a rate that is not stopped has moved 365 charges */
@@ -126,6 +127,40 @@ function momentOf(walk: Walk, gas: boolean, time: number, y: ArrayLike<number>):
   return moment;
 }
 
+const A_MOMENT = 0.1;
+const A_LITTLE = 1e-5;
+
+/**
+ * kg/s that heat alone keeps up once the pressures have met: what holds p_c - p_s where it is, with d/dt at constant mass
+ * from the heat and d/dm from a little that moves over. Negative where the pressures would close on each other further.
+ */
+function heatDrivenRate(walk: Walk, gas: boolean, y: ArrayLike<number>): number {
+  const { charging, vessel } = walk;
+  const { refrigerant, mass, cylinder, system } = charging;
+  const [charged = 0, inCylinder = 0, inSystem = 0] = Array.from(y);
+  const now = momentOf(walk, gas, Number.NaN, y);
+  const difference = (moved: number, seconds: number): number => {
+    const carried = moved * outgoing(charging, now.cylinder.temperature);
+    const heat = seconds * cylinder.heat * (cylinder.bath - now.cylinder.temperature);
+    const over = seconds * system.heat * (system.ambient - now.system.temperature);
+    const left = vesselState(refrigerant, cylinder.charge - charged - moved, inCylinder + heat - carried, vessel);
+    const got = gas
+      ? gasAtAmbient(charging, charged + moved)
+      : vesselState(refrigerant, charged + moved, inSystem + over + carried, system.volume);
+    return left.pressure - got.pressure;
+  };
+  const level = difference(0, 0);
+  const opens = (difference(0, A_MOMENT) - level) / A_MOMENT;
+  const closes = (level - difference(A_LITTLE * mass, 0)) / (A_LITTLE * mass);
+  return opens / closes;
+}
+
+/** J/kg of what leaves the cylinder at its temperature (K). */
+function outgoing({ refrigerant, as }: Charging, temperature: number): number {
+  const within = inTable(refrigerant, temperature);
+  return as === 'liquid' ? refrigerant.liquidEnthalpy(within) : refrigerant.vapourEnthalpy(within);
+}
+
 /**
  * Charges an evacuated system from a cylinder through a rig.
  *
@@ -157,8 +192,6 @@ export function charge(
   const law = charging.as === 'liquid' ? liquidLaw(refrigerant, rig) : vapourLaw(refrigerant, rig);
   const walk: Walk = { charging, law, vessel, latest: undefined };
   const held = cylinder.charge * energyInTwoPhases(refrigerant, cylinder.temperature, cylinder.charge / vessel);
-  const outgoing = (temperature: number): number =>
-    charging.as === 'liquid' ? refrigerant.liquidEnthalpy(temperature) : refrigerant.vapourEnthalpy(temperature);
   const waiting = [...(watch?.times ?? [])];
   const tell = (upTo: number, momentAt: (time: number) => ChargeMoment): void => {
     for (let next = waiting[0]; next !== undefined && next <= upTo; next = waiting[0]) {
@@ -171,7 +204,7 @@ export function charge(
   const run = (gas: boolean, from: number, y0: readonly number[], until: number) => {
     const rates = (time: number, y: Float64Array, out: Float64Array): void => {
       const now = momentOf(walk, gas, time, y);
-      const carried = now.rate * outgoing(inTable(refrigerant, now.cylinder.temperature));
+      const carried = now.rate * outgoing(charging, now.cylinder.temperature);
       const toCylinder = cylinder.heat * (cylinder.bath - now.cylinder.temperature);
       // what the walls take from vapour kept at Ambient is counted when the stage ends
       const toSystem = gas ? 0 : system.heat * (system.ambient - now.system.temperature);
@@ -180,14 +213,20 @@ export function charge(
       out[2] = toSystem + carried;
       out[3] = toCylinder + toSystem;
     };
-    const scale = RELATIVE * mass;
+    const relative = RELATIVE[charging.as];
+    const scale = relative * mass;
     const joules = scale * refrigerant.latentHeat(cylinder.temperature);
     return integrateStiff(rates, from, y0, LONGEST, {
-      relative: RELATIVE,
+      relative,
       absolute: [scale, joules, joules, joules],
       events: [
         (_, y) => (y[0] ?? 0) - until,
-        (time, y) => momentOf(walk, gas, time, y).rate - STOPPED * mass,
+        (time, y) => {
+          const least = STOPPED * mass;
+          const { rate } = momentOf(walk, gas, time, y);
+          // near the end of the difference rounding hides the flow, while heat may well keep it up
+          return (rate > 2 * least ? rate : Math.max(rate, heatDrivenRate(walk, gas, y))) - least;
+        },
         (time, y) => momentOf(walk, gas, time, y).cylinder.liquid,
         (time, y) => momentOf(walk, gas, time, y).cylinder.temperature - refrigerant.lowest - COLD_MARGIN,
       ],
@@ -208,7 +247,7 @@ export function charge(
     // the flow into vacuum is choked and steady at first
     const first = (time: number): readonly number[] => {
       const in1 = time * start.rate;
-      const carried = in1 * outgoing(cylinder.temperature);
+      const carried = in1 * outgoing(charging, cylinder.temperature);
       return [in1, held - carried, carried, 0];
     };
     const from = (FIRST_PART * mass) / start.rate;
