@@ -132,7 +132,7 @@ const chartColumn = (name: string): string => `Recovery!${column(name, FILLED_RO
 
 export const recoverySheet: ModelSheet = {
   name: 'Recovery',
-  widths: [44, 26, 11, 13, 14, 12, 14, 14, 14, 14, 14, 12],
+  widths: [50, 26, 11, 13, 14, 12, 14, 14, 14, 14, 14, 12],
   frozenColumns: 1,
   tabColour: '2E7D5B',
   cells: {
