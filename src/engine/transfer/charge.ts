@@ -49,8 +49,8 @@ export interface ChargeMoment {
 }
 
 /**
- * done: the mass is in. met: the pressures have met, and heat does not part them: the charge would take over a day. dry: the cylinder
- * has no liquid left. cold: the cylinder is colder than the refrigerant's table.
+ * done: the mass is in. met: the pressures have met, and at that moment heat does not part them (the charge would take
+ * over a day). dry: the cylinder has no liquid left. cold: the cylinder is colder than the refrigerant's table.
  */
 export type ChargeEnd = 'done' | 'met' | 'dry' | 'cold';
 

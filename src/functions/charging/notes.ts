@@ -5,7 +5,7 @@ export const CHARGING_NOTES: readonly string[] = [
   'Cylinder and system are each in equilibrium at their own energy. The cylinder cools as its liquid boils to fill the room of what left; Cylinder heat brings heat from air or bath. In the system Heat brings heat from Ambient; at 0 it is insulated and its metal holds no heat, which is the quickest it can be.',
   'A cylinder is 80 % full of liquid at the warmer of its own temperature and Ambient (common practice). A bare cylinder in still air takes some 3 W/K, in moved water some tens (estimates, no source).',
   'Charged as vapour, the system stays at Ambient until vapour fills it; then it must condense, and Heat carries that off. The rig is at the temperature of the cylinder, its vapour a real gas. A blend with a glide is charged as liquid only.',
-  'It stops short where the pressures meet, or nearly so that the whole charge would take over a day. Charging by the running compressor is not covered.',
+  'It stops short where the pressures meet, so nearly that the whole charge would take over a day, and heat does not part them at that moment. A weak bath would move the rest in hours; that is not waited for. Charging by the running compressor is not covered.',
   'Heads of liquid, oil, what the hoses hold, and air left in the system are left out. Charge limits of rooms and appliances are not checked here.',
 ];
 
