@@ -1,0 +1,296 @@
+import { raise } from '../../faults/issue.ts';
+import { latticeLine, primeFrom, randomStream } from '../../numerics/lattice.ts';
+import { normalScore } from '../../numerics/normal.ts';
+import { type Spread, spreadAt } from './spread.ts';
+
+/**
+ * The spread of a project's hours from the spread of what is not known beforehand. Hours and minutes, no SI here.
+ *
+ * Every kind of unit draws its own value of every factor, the same for all its units; a factor that is `shared` is drawn once for
+ * the project.
+ */
+
+/** What a factor acts on. */
+export type RiskTarget = 'water' | 'ambient' | 'access' | 'learning' | 'leaks';
+
+export interface RiskFactor {
+  readonly on: RiskTarget;
+  readonly spread: Spread;
+  readonly shared: boolean;
+}
+
+/** One row of units, all numbers for one unit. */
+export interface RiskRow {
+  readonly count: number;
+  /** rows of one group share their draws */
+  readonly group: number;
+  /** minutes attended that access and learning act on: set-up, hold readings, breaks, charging, pack-up */
+  readonly steady: number;
+  /** minutes attended that nothing acts on, such as travel */
+  readonly fixed: number;
+  /** minutes of pump time from check to check, and attended for one check; no checks where the interval is 0 */
+  readonly checkInterval: number;
+  readonly checkMinutes: number;
+  /** minutes waited besides the pull: hold */
+  readonly hold: number;
+  /**
+   * Minutes of the pull at the scores of the options: a line of ambient scores for each score of water, one after another. One
+   * number where neither factor acts on this row. Between the scores ln(minutes) goes in straight lines.
+   */
+  readonly pull: readonly number[];
+}
+
+export interface RiskOptions {
+  /** standard scores of water and ambient at which the rows give their pull; [0] where there is no such factor */
+  readonly waterScores: readonly number[];
+  readonly ambientScores: readonly number[];
+  /** at least so many scenarios; default 10,000 */
+  readonly scenarios?: number;
+  readonly seed?: number;
+  /** what an hour waited counts against an hour attended, for the drivers; default 0 */
+  readonly waitingWeight?: number;
+}
+
+export interface RiskSample {
+  /** hours of each scenario; the scenarios of one set follow each other */
+  readonly attended: Float64Array;
+  readonly waiting: Float64Array;
+  readonly setSize: number;
+  readonly sets: number;
+  /**
+   * Variance of attended + weight x waiting hours that each factor brings when it alone varies, the others at their medians:
+   * in the order of the factors, h2
+   */
+  readonly alone: readonly number[];
+}
+
+/** Independent sets, whose scatter tells the sampling error. */
+const SETS = 8;
+const SCENARIOS = 10_000;
+const SEED = 1;
+const MINUTES = 60;
+/** Equal parts of a factor's range when it alone varies. */
+const PARTS_ALONE = 200;
+
+/** A factor by the part of its range, each part at its middle. */
+interface Levels {
+  /** the factor's value */
+  readonly value: Float64Array;
+  /** cell of the score among those of the pulls, and how far through it; ends go on straight */
+  readonly cell: Int32Array;
+  readonly share: Float64Array;
+}
+
+function levelsOf({ spread, on }: RiskFactor, parts: number, options: RiskOptions): Levels {
+  const scores = on === 'water' ? options.waterScores : on === 'ambient' ? options.ambientScores : [0];
+  const levels = { value: new Float64Array(parts), cell: new Int32Array(parts), share: new Float64Array(parts) };
+  for (let part = 0; part < parts; part++) {
+    const score = normalScore((part + 0.5) / parts);
+    levels.value[part] = spreadAt(spread, score);
+    if (scores.length < 2) continue;
+    let cell = 0;
+    while (cell < scores.length - 2 && score > (scores[cell + 1] ?? 0)) cell++;
+    const from = scores[cell] ?? 0;
+    levels.cell[part] = cell;
+    levels.share[part] = (score - from) / ((scores[cell + 1] ?? 1) - from);
+  }
+  return levels;
+}
+
+/** A factor that is not there: one part, in which nothing changes. */
+function still(value: number, scores: readonly number[]): Levels {
+  const middle = Math.max(0, scores.indexOf(0));
+  const cell = Math.max(0, Math.min(middle, scores.length - 2));
+  return { value: Float64Array.of(value), cell: Int32Array.of(cell), share: Float64Array.of(middle - cell) };
+}
+
+/** The values that leave a row as it is. */
+const NEUTRAL: Readonly<Record<RiskTarget, number>> = { water: 1, ambient: 0, access: 1, learning: 1, leaks: 0 };
+const TARGETS = ['water', 'ambient', 'access', 'learning', 'leaks'] as const satisfies readonly RiskTarget[];
+type ByTarget<T> = Record<RiskTarget, T>;
+
+const byTarget = <T>(of: (target: RiskTarget) => T): ByTarget<T> => ({
+  water: of('water'),
+  ambient: of('ambient'),
+  access: of('access'),
+  learning: of('learning'),
+  leaks: of('leaks'),
+});
+
+/** Where each factor stands in its range. */
+type Parts = ByTarget<number>;
+
+/** A row with what is worked out once: logarithms of its pulls, and whether the factors act on them. */
+interface Ready {
+  readonly row: RiskRow;
+  readonly lnPull: Float64Array;
+}
+
+/** Minutes of pull; straight in ln(minutes) between the scores. */
+function pullMinutes({ row, lnPull }: Ready, levels: ByTarget<Levels>, parts: Parts, ambients: number): number {
+  if (lnPull.length === 1) return row.pull[0] ?? 0;
+  const { water, ambient } = levels;
+  const atWater = (water.cell[parts.water] ?? 0) * ambients;
+  const atAmbient = ambient.cell[parts.ambient] ?? 0;
+  const nextWater = atWater + ambients < lnPull.length ? ambients : 0;
+  const nextAmbient = ambients > 1 ? 1 : 0;
+  const at = atWater + atAmbient;
+  const a = lnPull[at] ?? 0;
+  const b = lnPull[at + nextAmbient] ?? 0;
+  const c = lnPull[at + nextWater] ?? 0;
+  const d = lnPull[at + nextWater + nextAmbient] ?? 0;
+  const across = ambient.share[parts.ambient] ?? 0;
+  const low = a + across * (b - a);
+  const high = c + across * (d - c);
+  return Math.exp(low + (water.share[parts.water] ?? 0) * (high - low));
+}
+
+/** Minutes that the checks during a pull take: one at the end of every whole interval. */
+export function checkMinutes(pull: number, interval: number, minutes: number): number {
+  return interval > 0 ? Math.floor(pull / interval) * minutes : 0;
+}
+
+/** Adds a row's hours in one scenario to `sums` at `at` (attended) and `at + 1` (waiting). */
+function addHours(ready: Ready, levels: ByTarget<Levels>, parts: Parts, ambients: number, sums: Float64Array): void {
+  const { row } = ready;
+  const pull = pullMinutes(ready, levels, parts, ambients);
+  const checks = checkMinutes(pull, row.checkInterval, row.checkMinutes);
+  const factor = (levels.access.value[parts.access] ?? 1) * (levels.learning.value[parts.learning] ?? 1);
+  const leaks = levels.leaks.value[parts.leaks] ?? 0;
+  const hours = row.count / MINUTES;
+  sums[0] = (sums[0] ?? 0) + hours * (factor * (row.steady + checks) + leaks + row.fixed);
+  sums[1] = (sums[1] ?? 0) + hours * Math.max(0, pull + row.hold - checks);
+}
+
+/**
+ * Samples a project's attended and waiting hours.
+ *
+ * Attended minutes of a unit: access x learning x (steady + checks) + leaks + fixed; waiting: pull + hold, less what the checks take.
+ * Points of rank-1 lattices, so that each draw takes each equal part of its range once in a set; eight independent sets.
+ *
+ * @throws wrong where two factors act on the same
+ */
+export function sampleRisk(rows: readonly RiskRow[], factors: readonly RiskFactor[], options: RiskOptions): RiskSample {
+  checkFactors(factors);
+  const setSize = primeFrom((options.scenarios ?? SCENARIOS) / SETS);
+  const random = randomStream(options.seed ?? SEED);
+  const ambients = options.ambientScores.length;
+  const levels = levelsByTarget(factors, setSize, options);
+  const ready = rows.map((row): Ready => ({ row, lnPull: Float64Array.from(row.pull, Math.log) }));
+  const total = SETS * setSize;
+  const attended = new Float64Array(total);
+  const waiting = new Float64Array(total);
+  const acting = new Set(factors.map(({ on }) => on));
+  const shared = new Set(factors.filter((factor) => factor.shared).map(({ on }) => on));
+  const sums = new Float64Array(2);
+  for (let set = 0; set < SETS; set++) {
+    const whole = byTarget(() => latticeLine(setSize, random));
+    const ofGroup = new Map<number, ByTarget<{ start: number; step: number }>>();
+    for (const one of ready) {
+      let lines = ofGroup.get(one.row.group);
+      if (lines === undefined) {
+        lines = byTarget((on) => (!acting.has(on) ? STILL : shared.has(on) ? whole[on] : latticeLine(setSize, random)));
+        ofGroup.set(one.row.group, lines);
+      }
+      const parts = byTarget((on) => lines[on].start);
+      const { water, ambient, access, learning, leaks } = lines;
+      const next = (part: number, step: number): number =>
+        part + step >= setSize ? part + step - setSize : part + step;
+      for (let i = set * setSize; i < (set + 1) * setSize; i++) {
+        sums[0] = 0;
+        sums[1] = 0;
+        addHours(one, levels, parts, ambients, sums);
+        attended[i] = (attended[i] ?? 0) + (sums[0] ?? 0);
+        waiting[i] = (waiting[i] ?? 0) + (sums[1] ?? 0);
+        parts.water = next(parts.water, water.step);
+        parts.ambient = next(parts.ambient, ambient.step);
+        parts.access = next(parts.access, access.step);
+        parts.learning = next(parts.learning, learning.step);
+        parts.leaks = next(parts.leaks, leaks.step);
+      }
+    }
+  }
+  const alone = factors.map((factor) => varianceAlone(ready, factor, options));
+  return { attended, waiting, setSize, sets: SETS, alone };
+}
+
+/** The line of a factor that is not there. */
+const STILL = { start: 0, step: 0 };
+
+function levelsByTarget(factors: readonly RiskFactor[], parts: number, options: RiskOptions): ByTarget<Levels> {
+  return byTarget((on) => {
+    const factor = factors.find((one) => one.on === on);
+    if (factor !== undefined) return levelsOf(factor, parts, options);
+    return still(NEUTRAL[on], on === 'water' ? options.waterScores : on === 'ambient' ? options.ambientScores : [0]);
+  });
+}
+
+function checkFactors(factors: readonly RiskFactor[]): void {
+  for (const on of TARGETS)
+    if (factors.filter((factor) => factor.on === on).length > 1)
+      raise({
+        kind: 'wrong',
+        argument: 'On',
+        found: `"${on}" in two factors`,
+        allowed: 'one factor on each',
+        todo: 'Put both into one spread.',
+      });
+}
+
+/** Variance (h2) of attended + weight x waiting hours when one factor alone varies and the others stand at their medians. */
+function varianceAlone(ready: readonly Ready[], factor: RiskFactor, options: RiskOptions): number {
+  const ambients = options.ambientScores.length;
+  const medians = byTarget((on) =>
+    still(NEUTRAL[on], on === 'water' ? options.waterScores : on === 'ambient' ? options.ambientScores : [0]),
+  );
+  const levels = { ...medians, [factor.on]: levelsOf(factor, PARTS_ALONE, options) };
+  const weight = options.waitingWeight ?? 0;
+  const sums = new Float64Array(2);
+  const groups = new Map<number, Float64Array>();
+  for (const one of ready) {
+    const group = factor.shared ? 0 : one.row.group;
+    const hours = groups.get(group) ?? new Float64Array(PARTS_ALONE);
+    groups.set(group, hours);
+    const parts = byTarget(() => 0);
+    for (let part = 0; part < PARTS_ALONE; part++) {
+      parts[factor.on] = part;
+      sums.fill(0);
+      addHours(one, levels, parts, ambients, sums);
+      hours[part] = (hours[part] ?? 0) + (sums[0] ?? 0) + weight * (sums[1] ?? 0);
+    }
+  }
+  let variance = 0;
+  for (const hours of groups.values()) {
+    const mean = hours.reduce((sum, value) => sum + value, 0) / PARTS_ALONE;
+    variance += hours.reduce((sum, value) => sum + (value - mean) ** 2, 0) / PARTS_ALONE;
+  }
+  return variance;
+}
+
+/** A quantile of a sample and its standard error. */
+export interface Quantile {
+  readonly value: number;
+  readonly error: number;
+}
+
+/** Quantile of sorted values, between the two next to it in a straight line (Hyndman and Fan 1996, type 7). */
+function sortedQuantile(sorted: Float64Array, share: number): number {
+  const at = share * (sorted.length - 1);
+  const i = Math.min(Math.floor(at), sorted.length - 2);
+  if (i < 0) return sorted[0] ?? Number.NaN;
+  const from = sorted[i] ?? 0;
+  return from + (at - i) * ((sorted[i + 1] ?? from) - from);
+}
+
+/** Quantiles (shares between 0 and 1) of sampled values, each with its error from the scatter between the sets. */
+export function quantilesOf(values: Float64Array, sets: number, shares: readonly number[]): readonly Quantile[] {
+  const size = values.length / sets;
+  const all = Float64Array.from(values).sort();
+  const ofSets = Array.from({ length: sets }, (_, set) => values.slice(set * size, (set + 1) * size).sort());
+  return shares.map((share) => {
+    const each = ofSets.map((sorted) => sortedQuantile(sorted, share));
+    const mean = each.reduce((sum, value) => sum + value, 0) / sets;
+    const scatter = each.reduce((sum, value) => sum + (value - mean) ** 2, 0) / (sets - 1);
+    return { value: sortedQuantile(all, share), error: Math.sqrt(scatter / sets) };
+  });
+}
