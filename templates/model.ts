@@ -4,7 +4,10 @@ import { SCENARIO } from './scenario.ts';
 import { cautionsSheet } from './sheets/cautions.ts';
 import { compareSheet } from './sheets/compare.ts';
 import { conditionsSheet, conditionsSpot } from './sheets/conditions.ts';
+import { curvesSheet } from './sheets/curves.ts';
+import { holdLogSpot, holdTestSheet } from './sheets/hold-test.ts';
 import { listsSheet } from './sheets/lists.ts';
+import { lineRunsSpot, longLineSheet, onePortRange, twoPortsRange } from './sheets/long-line.ts';
 import { notesSheet } from './sheets/notes.ts';
 import { oneRigSheet } from './sheets/one-rig.ts';
 import { partsSheet, partsSpot, rigNamesRange } from './sheets/parts.ts';
@@ -30,6 +33,9 @@ export function templateModel(): WorkbookModel {
       resultsSheet(),
       compareSheet(),
       oneRigSheet(),
+      curvesSheet(),
+      longLineSheet(),
+      holdTestSheet(),
       cautionsSheet(),
       notesSheet(),
       listsSheet,
@@ -40,6 +46,10 @@ export function templateModel(): WorkbookModel {
       { name: 'Runs', range: rangeOf(runsSpot), comment: 'Pipe runs and components' },
       { name: 'Units', range: rangeOf(unitsSpot), comment: 'Groups of equal units' },
       { name: 'RigNames', range: rigNamesRange, comment: 'Names of the rigs, for lists' },
+      { name: 'HoldLog', range: rangeOf(holdLogSpot), comment: 'Readings of the hold test' },
+      { name: 'LineRuns', range: rangeOf(lineRunsSpot), comment: 'The long line, one row a pipe or component' },
+      { name: 'LinePort', range: onePortRange, comment: 'The long line through one port' },
+      { name: 'LinePorts', range: twoPortsRange, comment: 'The long line through two ports' },
     ],
   };
 }

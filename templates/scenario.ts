@@ -9,6 +9,9 @@ export interface ScenarioRun {
   readonly size: string;
   readonly metres: number;
   readonly count?: number;
+  /** nodes at its ends, where the run is part of a long line */
+  readonly from?: string;
+  readonly to?: string;
 }
 
 /** One of the nine kinds of unit in the building. */
@@ -34,6 +37,15 @@ export interface ScenarioUnit {
   readonly volume?: number;
   /** another rig than the kind's usual one */
   readonly rig?: string;
+  /** g of water left inside one unit, and W/K from the surroundings to it */
+  readonly water?: number;
+  readonly heat?: number;
+  /** C around it, where not that of the conditions */
+  readonly ambient?: number;
+  /** node at which the rig is connected, where the runs name nodes */
+  readonly port?: string;
+  /** node at which the component stands, likewise */
+  readonly componentAt?: string;
 }
 
 export const scenarioKinds: readonly ScenarioKind[] = [
@@ -160,15 +172,20 @@ export const scenarioUnits: readonly ScenarioUnit[] = [
     where: 'Level 3, staff rooms',
     count: 3,
     runs: [
-      { size: '1/4 in', metres: 18, count: 4 },
-      { size: '3/8 in', metres: 18, count: 4 },
+      { size: '1/4 in', metres: 18, count: 4, from: 'roof unit', to: 'room coils' },
+      { size: '3/8 in', metres: 18, count: 4, from: 'roof unit', to: 'room coils' },
     ],
+    port: 'roof unit',
+    componentAt: 'room coils',
   },
   {
     unit: 'AC18-B',
     kind: 'Archive close-control 18 kW',
-    where: 'Basement, archive',
+    where: 'Basement, archive, pipes stood open',
     count: 4,
+    water: 40,
+    heat: 6,
+    ambient: 14,
     runs: [
       { size: '1/2 in', metres: 24 },
       { size: '7/8 in', metres: 24 },
@@ -180,15 +197,22 @@ export const scenarioUnits: readonly ScenarioUnit[] = [
     where: 'Basement, manuscripts',
     count: 2,
     runs: [
-      { size: '1/2 in', metres: 32 },
-      { size: '1 1/8 in', metres: 32 },
+      { size: '1/2 in', metres: 32, from: 'yard condenser', to: 'manuscripts' },
+      { size: '1 1/8 in', metres: 32, from: 'yard condenser', to: 'manuscripts' },
     ],
+    port: 'yard condenser',
+    componentAt: 'manuscripts',
+    water: 10,
+    heat: 6,
+    ambient: 14,
   },
   {
     unit: 'CR-0',
     kind: 'Café cold room',
     where: 'Ground floor, café',
     count: 3,
+    water: 5,
+    heat: 1.5,
     runs: [
       { size: '10 mm', metres: 8 },
       { size: '18 mm', metres: 8 },
@@ -199,14 +223,19 @@ export const scenarioUnits: readonly ScenarioUnit[] = [
     kind: 'Freezer for water-damaged books',
     where: 'Basement, conservation',
     count: 2,
+    water: 15,
+    heat: 0.7,
+    ambient: 14,
     volume: 24,
     runs: [],
   },
   {
     unit: 'CH-P',
     kind: 'Plant-room chiller 180 kW',
-    where: 'Plant room',
+    where: 'Plant room, after a leak on the water side',
     count: 1,
+    water: 900,
+    heat: 60,
     runs: [
       { size: '1 5/8 in', metres: 9 },
       { size: '2 5/8 in', metres: 11 },

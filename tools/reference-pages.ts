@@ -4,6 +4,7 @@ import { NAMESPACE } from '../src/functions/index.ts';
 import { CONDITIONS } from '../src/tables/condition-list.ts';
 import { LOG_COLUMNS } from '../src/tables/log.ts';
 import { PARTS_COLUMNS } from '../src/tables/parts-columns.ts';
+import { PLAN_COLUMNS } from '../src/tables/plan.ts';
 import { PORTS_COLUMNS } from '../src/tables/ports.ts';
 import { RUNS_COLUMNS } from '../src/tables/runs.ts';
 import type { Columns } from '../src/tables/table.ts';
@@ -151,6 +152,9 @@ function tablesPage(): string {
     '## ports',
     'One row a rig of a network of lines.',
     columnTable(PORTS_COLUMNS),
+    '## plan',
+    'One row a pull and the break after it.',
+    columnTable(PLAN_COLUMNS),
     '## units',
     'One row a kind of unit.',
     columnTable(UNITS_COLUMNS),

@@ -3,6 +3,7 @@ import { byContent } from '../tables/cache.ts';
 import { type Cell, type CellRange, isBlank, isCellError } from '../tables/cells.ts';
 import { type Conditions, readConditions } from '../tables/conditions.ts';
 import { type LogTable, readLog } from '../tables/log.ts';
+import { type PlanTable, readPlan } from '../tables/plan.ts';
 import { type PortsTable, readPorts } from '../tables/ports.ts';
 import { type PartsTable, readParts } from '../tables/rigs.ts';
 import { type RunsTable, readRuns } from '../tables/runs.ts';
@@ -158,10 +159,13 @@ export function runsTable(
   return table('runs', description, runs);
 }
 
-/** `rigs: false` where the function chooses the rig itself, so that the units need none. */
+/**
+ * `rigs: false` where the function chooses the rig itself, so that the units need none. Faults of a row stay with the row: the
+ * function tells them there.
+ */
 export function unitsTable({ rigs = true } = {}): Parameter<UnitsTable> {
   const description = 'range with a header row: one row a kind of unit';
-  return table('units', description, (range) => readUnits(range, undefined, { rigs }));
+  return table('units', description, (range) => readUnits(range, undefined, { rigs, keepFaults: true }));
 }
 
 export function logTable(description = 'range with a header row: minutes and pressures'): Parameter<LogTable> {
@@ -172,6 +176,12 @@ export function portsTable(
   description = 'range with a header row: one row a rig, with the node at which it is connected',
 ): Parameter<PortsTable> {
   return table('ports', description, (range) => readPorts(range));
+}
+
+export function planTable(
+  description = 'range with a header row: one row a pull, with the break after it',
+): Parameter<PlanTable> {
+  return table('plan', description, (range) => readPlan(range));
 }
 
 /** Any cell or range, as the host gave it. */

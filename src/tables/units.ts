@@ -1,3 +1,4 @@
+import type { Fault } from '../faults/issue.ts';
 import type { CellRange } from './cells.ts';
 import { type Column, type FaultSink, openTable, throwFault } from './table.ts';
 
@@ -16,11 +17,15 @@ export interface UnitRow {
   readonly ambient: number | undefined;
   /** W/K */
   readonly heat: number | undefined;
+  /** node of the unit's runs at which the rig is connected */
+  readonly port: string | undefined;
   readonly refrigerant: string | undefined;
   /** kg */
   readonly charge: number | undefined;
   /** row within the range, from 1 */
   readonly row: number;
+  /** the first fault of the row, where faults of rows are kept; its value is then undefined, a name '' */
+  readonly fault: Fault | undefined;
 }
 
 export interface UnitsTable {
@@ -82,6 +87,11 @@ export const UNITS_COLUMNS = {
     limit: { atLeast: 0 },
     description: 'heat conductance from the surroundings to the water',
   },
+  port: {
+    header: 'Port',
+    synonyms: ['Port node'],
+    description: 'node of the unit’s runs at which the rig is connected; blank takes the unit as one volume',
+  },
   refrigerant: { header: 'Refrigerant', description: 'refrigerant of the unit' },
   charge: {
     header: 'Charge',
@@ -95,24 +105,57 @@ export const UNITS_COLUMNS = {
 /** Without a rig for each unit, for questions that ask which rig: a missing Rig is then "". */
 const COLUMNS_WITHOUT_RIG = { ...UNITS_COLUMNS, rig: { ...UNITS_COLUMNS.rig, needed: false } } as const;
 
-export function readUnits(range: CellRange, sink: FaultSink = throwFault, { rigs = true } = {}): UnitsTable {
-  const table = openTable(range, 'units', rigs ? UNITS_COLUMNS : COLUMNS_WITHOUT_RIG, sink);
+interface UnitsOptions {
+  /** false: a Rig column is not needed */
+  readonly rigs?: boolean;
+  /** true: a fault in a row stays with the row, so that one bad cell does not take the table with it */
+  readonly keepFaults?: boolean;
+}
+
+/** Reads a units table. Faults of the header and of the table as a whole always go to `sink`. */
+export function readUnits(
+  range: CellRange,
+  sink: FaultSink = throwFault,
+  { rigs = true, keepFaults = false }: UnitsOptions = {},
+): UnitsTable {
+  let fault: Fault | undefined;
+  let reading = false;
+  const rowSink: FaultSink = (found) => {
+    if (reading && found.place?.row !== undefined && found.place.row > 1) fault ??= found;
+    else sink(found);
+  };
+  const table = openTable(range, 'units', rigs ? UNITS_COLUMNS : COLUMNS_WITHOUT_RIG, keepFaults ? rowSink : sink);
+  reading = true;
   const units: UnitRow[] = [];
   for (let row = 0; row < table.rowCount; row++) {
+    fault = undefined;
     const name = table.neededText(row, 'unit');
     const rig = rigs ? table.neededText(row, 'rig') : (table.text(row, 'rig') ?? '');
-    const unit = {
-      count: table.number(row, 'count') ?? 1,
-      volume: table.number(row, 'volume'),
-      target: table.number(row, 'target'),
-      water: table.number(row, 'water'),
-      ambient: table.number(row, 'ambient'),
-      heat: table.number(row, 'heat'),
-      refrigerant: table.text(row, 'refrigerant'),
-      charge: table.number(row, 'charge'),
+    const count = table.number(row, 'count');
+    const volume = table.number(row, 'volume');
+    const target = table.number(row, 'target');
+    const water = table.number(row, 'water');
+    const ambient = table.number(row, 'ambient');
+    const heat = table.number(row, 'heat');
+    const port = table.text(row, 'port');
+    const refrigerant = table.text(row, 'refrigerant');
+    const charge = table.number(row, 'charge');
+    if (fault === undefined && (name === undefined || rig === undefined)) continue;
+    units.push({
+      name: name ?? '',
+      count: count ?? 1,
+      volume,
+      rig: rig ?? '',
+      target,
+      water,
+      ambient,
+      heat,
+      port,
+      refrigerant,
+      charge,
       row: table.rowNumber(row),
-    };
-    if (name !== undefined && rig !== undefined) units.push({ name, rig, ...unit });
+      fault,
+    });
   }
   return { units };
 }

@@ -1,14 +1,16 @@
-import type { Cell, ColumnDef, DataValidation, PageSetup, SheetChart, WriteSheet } from 'hucre';
+import type { Cell, ChartSeries, ColumnDef, DataValidation, PageSetup, SheetChart, WriteSheet } from 'hucre';
 import { writeXlsx } from 'hucre/xlsx';
 import { raise } from '../faults/issue.ts';
 import { type Block, parseBlock, parseSpot, spotName } from './address.ts';
 import { BASE_FONT, styleOf } from './looks.ts';
+import { mendWritten, NO_LINE } from './mend.ts';
 import type {
   ModelBlock,
   ModelCell,
   ModelChart,
   ModelNumberRule,
   ModelPrint,
+  ModelSeries,
   ModelSheet,
   ModelValidation,
   ModelValue,
@@ -41,7 +43,9 @@ export async function newWorkbook(model: WorkbookModel): Promise<Uint8Array> {
       modified: MADE,
     },
   });
-  return writeParts(readParts(bytes));
+  const parts = readParts(bytes);
+  mendWritten(parts);
+  return writeParts(parts);
 }
 
 function sheetOf(sheet: ModelSheet): WriteSheet {
@@ -166,7 +170,12 @@ function chartOf(chart: ModelChart): SheetChart {
     title: chart.title,
     altText: chart.altText,
     anchor: { from: { row: from.row, col: from.column }, to: { row: to.row, col: to.column } },
-    series: chart.series.map(({ name, values }) => ({ name, values, categories: chart.categories })),
+    series: chart.series.map((series) => ({
+      name: series.name,
+      values: series.values,
+      categories: series.categories ?? chart.categories,
+      ...(chart.kind === 'scatter' ? drawnAs(series) : {}),
+    })),
     legend: chart.series.length > 1 ? 'bottom' : false,
     axes: {
       x: {
@@ -183,6 +192,15 @@ function chartOf(chart: ModelChart): SheetChart {
       },
     },
   };
+}
+
+const POINT = 'B3541E';
+
+/** Curves are lines without marks; readings are marks without a line. */
+function drawnAs({ points }: ModelSeries): Partial<ChartSeries> {
+  return points === true
+    ? { color: NO_LINE, marker: { symbol: 'circle', size: 6, fill: POINT, line: POINT } }
+    : { marker: { symbol: 'none' } };
 }
 
 function pageOf(print: ModelPrint): PageSetup {

@@ -66,14 +66,24 @@ export interface ModelNumberRule {
   readonly message?: string;
 }
 
+export interface ModelSeries {
+  readonly name: string;
+  readonly values: string;
+  /** labels or x of its own, where the series does not share those of the chart */
+  readonly categories?: string;
+  /** points without a line between them: readings beside a curve */
+  readonly points?: boolean;
+}
+
 export interface ModelChart {
   readonly kind: 'bar' | 'column' | 'line' | 'scatter';
   readonly title: string;
   /** top left cell and bottom right cell that the chart covers */
   readonly from: string;
   readonly to: string;
+  /** range of the labels, or of x for a scatter */
   readonly categories: string;
-  readonly series: readonly { readonly name: string; readonly values: string }[];
+  readonly series: readonly ModelSeries[];
   readonly xTitle?: string;
   readonly yTitle?: string;
   readonly xLog?: boolean;

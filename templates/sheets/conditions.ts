@@ -11,6 +11,8 @@ const ROWS = [
   ['Target pressure', 500, 'micron', 'Where Units gives no target of its own.'],
   ['Ambient', 20, 'C', 'Around the building services.'],
   ['Ambient pressure', 101.325, 'kPa', 'At which a free-air meter reads; lower at height.'],
+  ['Water', 0, 'g', 'Left in one unit, where Units says nothing.'],
+  ['Heat', 2, 'W/K', 'From the surroundings to the water, where Units says nothing. Some 10 W/K a m2 of wetted pipe.'],
   ['Leak', 0, 'Pa m3/s', 'Air that gets in. 0 for a tight system.'],
   ['Outgassing', 0, 'Pa m3/s', 'Given off by walls and oil after an hour of pumping.'],
   ['Report units', 'metric', null, 'metric or inch: the units of the tables that spill.'],
@@ -24,11 +26,12 @@ export const conditionsSpot: TableSpot = {
 };
 
 const firstRow = HEADER_ROW + 1;
+const rowOf = (name: (typeof ROWS)[number][0]): number => firstRow + ROWS.findIndex(([known]) => known === name);
 const lastRow = HEADER_ROW + ROWS.length;
 
 export const conditionsSheet: ModelSheet = {
   name: 'Conditions',
-  widths: [20, 14, 12, 62],
+  widths: [20, 14, 12, 84],
   frozenRows: HEADER_ROW,
   tabColour: '4F6D7A',
   cells: {
@@ -58,9 +61,15 @@ export const conditionsSheet: ModelSheet = {
     },
   ],
   validations: [
-    { range: `B${firstRow}`, list: choice('gases'), title: 'Gas', message: 'Pick a gas from the list.', strict: true },
     {
-      range: `B${lastRow}`,
+      range: `B${rowOf('Gas')}`,
+      list: choice('gases'),
+      title: 'Gas',
+      message: 'Pick a gas from the list.',
+      strict: true,
+    },
+    {
+      range: `B${rowOf('Report units')}`,
       list: ['metric', 'inch'],
       title: 'Report units',
       message: 'metric or inch.',
@@ -68,8 +77,14 @@ export const conditionsSheet: ModelSheet = {
     },
   ],
   numberRules: [
-    { range: `B${firstRow + 2}`, least: 0, title: 'Start pressure', message: 'An absolute pressure above 0.' },
-    { range: `B${firstRow + 6}:B${firstRow + 7}`, least: 0, title: 'Gas load', message: '0 or more.' },
+    {
+      range: `B${rowOf('Start pressure')}`,
+      least: 0,
+      title: 'Start pressure',
+      message: 'An absolute pressure above 0.',
+    },
+    { range: `B${rowOf('Water')}:B${rowOf('Heat')}`, least: 0, title: 'Water and heat', message: '0 or more.' },
+    { range: `B${rowOf('Leak')}:B${rowOf('Outgassing')}`, least: 0, title: 'Gas load', message: '0 or more.' },
   ],
   print: { paper: 'a4', fitWidth: true, landscape: false, repeatRows: `${HEADER_ROW}:${HEADER_ROW}` },
 };

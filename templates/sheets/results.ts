@@ -26,12 +26,14 @@ export const resultFigures = {
 export function resultsSheet(): ModelSheet {
   const columns = widthOf(ID);
   const end = letter(columns - 1);
-  const minutes = spilledColumn(ID, 'Time to target');
+  const dry = spilledColumn(ID, 'Time to target');
+  const total = spilledColumn(ID, 'Total');
+  const minutesOf = (at: string): string => `Results!$${at}$${FIRST_ROW}:$${at}$${FILLED_ROW}`;
   const chartFrom = letter(columns + 1);
   const chartTo = letter(columns + 11);
   return {
     name: 'Results',
-    widths: [46, 12, 33, 13, 13, 14, 26, 14, 44],
+    widths: [46, 12, 33, 13, 13, 14, 26, 14, 88, 12, 12, 16, 9, 14, 12, 18],
     frozenRows: HEADER_ROW,
     frozenColumns: 1,
     tabColour: '2E7D5B',
@@ -39,7 +41,7 @@ export function resultsSheet(): ModelSheet {
       A1: { value: 'Results: evacuation of the whole project', look: 'title' },
       A2: {
         value:
-          'The table is one formula in its top left cell and grows with Units. Totals read its columns by ordinary functions.',
+          'The table is one formula in its top left cell and grows with Units. Total counts: dry, at the target, and the far end of a line, too. Totals read the columns by ordinary functions.',
         look: 'note',
         wrap: false,
       },
@@ -47,16 +49,22 @@ export function resultsSheet(): ModelSheet {
       B4: { formula: `=SUM(${column('Count')})`, look: 'figure', format: '#,##0' },
       A5: { value: 'Pump hours, all units one after another', look: 'label' },
       B5: {
-        formula: `=SUMPRODUCT(${column('Count')},${column('Time to target')})/60`,
+        formula: `=SUMPRODUCT(${column('Count')},${column('Total')})/60`,
         look: 'figure',
         format: '#,##0.0',
       },
-      A6: { value: 'Longest single pull (min)', look: 'label' },
-      B6: { formula: `=MAX(${column('Time to target')})`, look: 'figure', format: '#,##0' },
+      A6: { value: 'Longest single pull, until dry (min)', look: 'label' },
+      B6: { formula: `=MAX(${column('Total')})`, look: 'figure', format: '#,##0' },
       A7: { value: 'Mean pull (min a unit)', look: 'label' },
       B7: { formula: '=IF(B4>0,60*B5/B4,0)', look: 'figure', format: '#,##0.0' },
       A8: { value: 'Inside volume of all units (L)', look: 'label' },
       B8: { formula: `=SUMPRODUCT(${column('Count')},${column('Volume')})`, look: 'figure', format: '#,##0' },
+      A9: { value: 'Of the pump hours, for water and long lines', look: 'label' },
+      B9: {
+        formula: `=B5-SUMPRODUCT(${column('Count')},${column('Time to target')})/60`,
+        look: 'figure',
+        format: '#,##0.0',
+      },
       [`A${HEADER_ROW}`]: {
         formula: '=NARROWS.EVAC.PROJECT(Units,Parts,Runs,Conditions)',
         spills: `A${HEADER_ROW}:${end}${FILLED_ROW}`,
@@ -80,13 +88,17 @@ export function resultsSheet(): ModelSheet {
     charts: [
       {
         kind: 'bar',
-        title: 'Minutes to target, one unit of each row',
+        title: 'Minutes for one unit of each row: dry system, and with its water and line',
         from: `${chartFrom}${HEADER_ROW}`,
-        to: `${chartTo}${HEADER_ROW + 26}`,
+        to: `${chartTo}${HEADER_ROW + 32}`,
         categories: `Results!$A$${FIRST_ROW}:$A$${FILLED_ROW}`,
-        series: [{ name: 'Minutes', values: `Results!$${minutes}$${FIRST_ROW}:$${minutes}$${FILLED_ROW}` }],
+        series: [
+          { name: 'Dry system', values: minutesOf(dry) },
+          { name: 'Total, with water and line', values: minutesOf(total) },
+        ],
         yTitle: 'min',
-        altText: 'Bars of the minutes to target for one unit of each row of the table.',
+        altText:
+          'Two bars for each row of the table: minutes of the dry system to the target, and minutes until one unit is dry and its far end at the target.',
       },
     ],
     print: {

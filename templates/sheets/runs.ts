@@ -5,17 +5,29 @@ import { choice } from './lists.ts';
 
 const HEADER_ROW = 4;
 const SPARE = 20;
-const HEADER = ['Unit', 'Size', 'Standard', 'Length (m)', 'Count', 'Component', 'Volume (L)'] as const;
+const HEADER = ['Unit', 'Size', 'Standard', 'Length (m)', 'Count', 'Component', 'Volume (L)', 'From', 'To'] as const;
 const componentOf = new Map(scenarioKinds.map(({ kind, component, litres }) => [kind, [component, litres] as const]));
 
 type Row = (string | number | null)[];
 
-const rows: readonly Row[] = scenarioUnits.flatMap(({ unit, kind, runs }): Row[] => {
+const rows: readonly Row[] = scenarioUnits.flatMap(({ unit, kind, runs, componentAt }): Row[] => {
   if (runs.length === 0) return [];
   const [component, litres] = componentOf.get(kind) ?? ['component', 0];
   return [
-    ...runs.map(({ size, metres, count }): Row => [unit, size, null, metres, count ?? null, null, null]),
-    [unit, null, null, null, null, component, litres],
+    ...runs.map(
+      ({ size, metres, count, from, to }): Row => [
+        unit,
+        size,
+        null,
+        metres,
+        count ?? null,
+        null,
+        null,
+        from ?? null,
+        to ?? null,
+      ],
+    ),
+    [unit, null, null, null, null, component, litres, componentAt ?? null, null],
   ];
 });
 
@@ -30,7 +42,7 @@ const firstRow = HEADER_ROW + 1;
 
 export const runsSheet: ModelSheet = {
   name: 'Pipe runs',
-  widths: [14, 14, 20, 12, 9, 36, 12],
+  widths: [14, 14, 20, 12, 9, 36, 12, 18, 18],
   frozenRows: HEADER_ROW,
   frozenColumns: 1,
   tabColour: '4F6D7A',
@@ -38,7 +50,7 @@ export const runsSheet: ModelSheet = {
     A1: { value: 'Pipe runs and components', look: 'title' },
     A2: {
       value:
-        'One row a length of copper tube, or a component that holds gas. Figures are those of one unit; Units says how many there are. Blank Standard: ASTM B280 coil, else straight, else EN 12735-1.',
+        'One row a length of copper tube, or a component that holds gas. Figures are those of one unit; Units says how many there are. From and To name the ends of a long line, as Port on Units does. Blank Standard: ASTM B280 coil, else straight, else EN 12735-1.',
       look: 'note',
       wrap: false,
     },
@@ -57,6 +69,8 @@ export const runsSheet: ModelSheet = {
         { look: 'input', format: '0' },
         { look: 'input' },
         { look: 'input', format: '0.0' },
+        { look: 'input' },
+        { look: 'input' },
       ],
     },
   ],
@@ -81,6 +95,6 @@ export const runsSheet: ModelSheet = {
     paper: 'a4',
     fitWidth: true,
     repeatRows: `${HEADER_ROW}:${HEADER_ROW}`,
-    area: `A1:G${HEADER_ROW + rows.length}`,
+    area: `A1:I${HEADER_ROW + rows.length}`,
   },
 };

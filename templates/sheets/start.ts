@@ -6,14 +6,14 @@ const STEPS = [
   'Conditions: set gas, temperature and the pressure to reach.',
   'Parts: describe your rigs from the pump to the system, one row a part.',
   'Pipe runs: enter tube sizes, lengths and the volumes of components.',
-  'Units: one row a group of equal units, with the rig that evacuates it.',
+  'Units: one row a group of equal units, with its rig, the water left in it and the port of a long line.',
   'Results, Compare and One rig follow by themselves; read Cautions before the work.',
 ];
 
 const FIGURES = [
   ['Units in all', resultFigures.units, '#,##0', ''],
   ['Pump hours, all units one after another', resultFigures.hours, '#,##0.0', 'h'],
-  ['Longest single pull', resultFigures.longest, '#,##0', 'min'],
+  ['Longest single pull, until dry', resultFigures.longest, '#,##0', 'min'],
 ] as const;
 
 export const startSheet: ModelSheet = {

@@ -14,13 +14,17 @@ const HEADER = [
   'Rig',
   'Target (micron)',
   'Refrigerant',
+  'Water (g)',
+  'Heat (W/K)',
+  'Ambient (C)',
+  'Port',
 ] as const;
 /** Position of Count in the table. */
 export const UNITS_COUNT = 3;
 
 const kinds = new Map(scenarioKinds.map((kind) => [kind.kind, kind]));
 
-const rows = scenarioUnits.map(({ unit, kind, where, count, volume, rig }) => {
+const rows = scenarioUnits.map(({ unit, kind, where, count, volume, rig, water, heat, ambient, port }) => {
   const usual = kinds.get(kind);
   return [
     unit,
@@ -31,6 +35,10 @@ const rows = scenarioUnits.map(({ unit, kind, where, count, volume, rig }) => {
     rig ?? usual?.rig ?? null,
     usual?.target ?? null,
     usual?.refrigerant ?? null,
+    water ?? null,
+    heat ?? null,
+    ambient ?? null,
+    port ?? null,
   ];
 });
 
@@ -45,14 +53,15 @@ const firstRow = HEADER_ROW + 1;
 
 export const unitsSheet: ModelSheet = {
   name: 'Units',
-  widths: [12, 34, 32, 9, 12, 31, 16, 13],
+  widths: [12, 34, 42, 9, 12, 31, 16, 13, 11, 12, 13, 18],
   frozenRows: HEADER_ROW,
   frozenColumns: 1,
   tabColour: '4F6D7A',
   cells: {
     A1: { value: 'Units', look: 'title' },
     A2: {
-      value: 'One row a group of equal units. A blank volume is taken from Pipe runs; a blank target from Conditions.',
+      value:
+        'One row a group of equal units. A blank volume is taken from Pipe runs; a blank target, water, heat or ambient from Conditions. Port: the node of Pipe runs at which the rig is connected, for a long line.',
       look: 'note',
       wrap: false,
     },
@@ -70,6 +79,10 @@ export const unitsSheet: ModelSheet = {
         { look: 'input', format: '0' },
         { look: 'input', format: '0.0' },
         { look: 'input' },
+        { look: 'input', format: '0' },
+        { look: 'input' },
+        { look: 'input', format: '0.#' },
+        { look: 'input', format: '0.0' },
         { look: 'input', format: '0' },
         { look: 'input' },
       ],
@@ -92,12 +105,19 @@ export const unitsSheet: ModelSheet = {
   numberRules: [
     { range: `D${firstRow}:D${unitsSpot.lastRow}`, least: 0, title: 'Count', message: 'A whole number, 0 or more.' },
     { range: `G${firstRow}:G${unitsSpot.lastRow}`, least: 0, title: 'Target', message: 'Micron, above 0.' },
+    { range: `I${firstRow}:I${unitsSpot.lastRow}`, least: 0, title: 'Water', message: 'Grams in one unit, 0 or more.' },
+    {
+      range: `J${firstRow}:J${unitsSpot.lastRow}`,
+      least: 0,
+      title: 'Heat',
+      message: 'W/K from the surroundings to the water. As a start 10 W/K for each square metre of wetted pipe.',
+    },
   ],
   print: {
     paper: 'a4',
     landscape: true,
     fitWidth: true,
     repeatRows: `${HEADER_ROW}:${HEADER_ROW}`,
-    area: `A1:H${HEADER_ROW + rows.length}`,
+    area: `A1:L${HEADER_ROW + rows.length}`,
   },
 };

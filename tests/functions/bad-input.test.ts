@@ -32,6 +32,14 @@ const TABLES: ReadonlyMap<string, CellRange> = new Map<string, CellRange>([
     ],
   ],
   [
+    'plan',
+    [
+      ['Pull to', 'Break to', 'Gas', 'Supply', 'Wait', 'Longest pull'],
+      [500, '0.2 bar g', 'nitrogen', '2 bar g', 5, 60],
+      [200, null, null, null, null, null],
+    ],
+  ],
+  [
     'units',
     [
       ['Unit', 'Count', 'Volume', 'Rig'],
@@ -223,6 +231,7 @@ describe('a bad cell of a table', () => {
     ['RUN.TABLE', 'runs'],
     ['EVAC.NETWORK', 'runs'],
     ['EVAC.NETWORK', 'ports'],
+    ['EVAC.BREAKS', 'plan'],
     ['EVAC.PROJECT', 'units'],
     ['RIG.FIT', 'log'],
   ];

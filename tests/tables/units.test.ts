@@ -44,6 +44,33 @@ describe('a units table', () => {
     ]);
   });
 
+  it('keeps the fault of a row with the row where that is asked for, but not one of the header', () => {
+    const { units } = readUnits(
+      [
+        ['Unit', 'Rig', 'Volume', 'Port'],
+        ['a', 'small', -1, ''],
+        ['', 'small', 4, ''],
+        ['c', 'small', 4, 'Roof'],
+      ],
+      undefined,
+      { keepFaults: true },
+    );
+    expect(units.map(({ fault }) => fault?.place?.column)).toEqual(['Volume', 'Unit', undefined]);
+    expect(units[2]).toMatchObject({ name: 'c', volume: 0.004, port: 'Roof' });
+    expect(
+      faultOf(() =>
+        readUnits(
+          [
+            ['Unit', 'Rig', 'Volume (ft)'],
+            ['a', 'b', 1],
+          ],
+          undefined,
+          { keepFaults: true },
+        ),
+      ),
+    ).toMatchObject({ issue: { kind: 'unit' } });
+  });
+
   it('asks for the columns that it needs', () => {
     const faults = allFaults((sink) => readUnits([['Count'], [1]], sink)).map(({ issue }) => issue);
     expect(

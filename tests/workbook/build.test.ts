@@ -109,8 +109,48 @@ describe('a workbook built from a model', () => {
     expect(chart).toContain('logBase');
     expect([...parts.keys()].some((name) => /comments/.test(name))).toBe(true);
     const names = partText(parts, 'xl/workbook.xml') ?? '';
-    expect(names).toContain('_xlnm.Print_Titles');
-    expect(names).toContain('_xlnm.Print_Area');
+    // a sheet's name with a space stands in quotes, else other programs drop the range or refuse the file
+    expect(names).toMatch(/_xlnm\.Print_Titles"[^>]*>'Pipe runs'!\$1:\$1</);
+    expect(names).toMatch(/_xlnm\.Print_Area"[^>]*>'Pipe runs'!\$A\$1:\$G\$40</);
+  });
+
+  it('draws curves over x of their own as lines, and readings as points without a line', async () => {
+    const file = await newWorkbook({
+      title: 'Two curves',
+      sheets: [
+        {
+          name: 'Two',
+          charts: [
+            {
+              kind: 'scatter',
+              title: 'Two',
+              from: 'H1',
+              to: 'N14',
+              categories: 'Two!$A$2:$A$9',
+              series: [
+                { name: 'curve', values: 'Two!$B$2:$B$9' },
+                { name: 'readings', values: 'Two!$D$2:$D$5', categories: 'Two!$C$2:$C$5', points: true },
+              ],
+              yLog: true,
+              altText: 'A curve and the readings beside it',
+            },
+          ],
+        },
+      ],
+    });
+    const xml = partText(readParts(file), 'xl/charts/chart1.xml') ?? '';
+    const [curve = '', readings = ''] = xml.match(/<c:ser>.*?<\/c:ser>/gs) ?? [];
+    const order = (series: string): string[] =>
+      [...series.matchAll(/<c:(spPr|marker|xVal|yVal)[ >]/g)].map(([, tag = '']) => tag);
+    // the order that ISO/IEC 29500-1 asks for in CT_ScatterSer
+    expect(order(curve)).toEqual(['marker', 'xVal', 'yVal']);
+    expect(curve).toContain('<c:symbol val="none"/>');
+    expect(curve).toMatch(/<c:xVal>.*\$A\$2:\$A\$9.*<\/c:xVal>/s);
+    expect(order(readings).slice(0, 2)).toEqual(['spPr', 'marker']);
+    expect(readings).toContain('<c:symbol val="circle"/>');
+    expect(readings).toContain('<c:spPr><a:ln><a:noFill/></a:ln></c:spPr><c:marker>');
+    expect(readings).toMatch(/<c:xVal>.*\$C\$2:\$C\$5.*<\/c:xVal>/s);
+    expect(readings).toMatch(/<c:yVal>.*\$D\$2:\$D\$5.*<\/c:yVal>/s);
   });
 
   it('refuses an address that is none', async () => {

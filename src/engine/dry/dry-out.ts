@@ -1,9 +1,10 @@
 import { raise } from '../../faults/issue.ts';
-import { type GasLoad, NO_LOAD } from '../evacuate/load.ts';
+import { type GasLoad, lastingLoad, NO_LOAD } from '../evacuate/load.ts';
 import { checkPullDown, lowestPressure } from '../evacuate/pulldown.ts';
 import { ICE_DENSITY, LIQUID_DENSITY, saturationPressure } from '../gas/water.ts';
 import { CURVE_TOP } from '../rig/curve.ts';
 import { stateAtRest } from './pool.ts';
+import { quickDryOut } from './quick/quick.ts';
 import { type RigSurface, vapourAtPump } from './rig-surface.ts';
 import {
   type Balance,
@@ -12,7 +13,6 @@ import {
   heldEnthalpy,
   type Moment,
   poolStage,
-  QUICK,
   type Surroundings,
   vapourPerPascal,
   type Watch,
@@ -34,7 +34,7 @@ export interface WetSystem {
   readonly load?: GasLoad;
   /** true: the balances of water and energy are kept as well, which takes twice as long */
   readonly balances?: boolean;
-  /** true: looser steps, for tables of many units; the time is then less than 1e-3 off, more where the rig hardly reaches the vapour */
+  /** true: for tables of many units; the times are less than 1e-3 off, the lowest temperature less than 0.05 K. See `quick/` */
   readonly quick?: boolean;
 }
 
@@ -76,16 +76,24 @@ const PLACES = 4;
  */
 export function dryOut(surface: RigSurface, system: WetSystem, watch?: (moment: Moment) => void): DryOut {
   const { volume, water, heat, metal = 0, start, target, load = NO_LOAD } = system;
-  check(surface, system);
   const ambient = surface.temperature;
   const state = stateAtRest(ambient);
   const vapour = saturationPressure(ambient);
-  const tolerance = system.quick === true ? QUICK : FINE;
-  const around: Surroundings = { surface, volume, heat, metal, load, tolerance };
+  const lowest = check(surface, system, vapour);
+  const balancing = system.balances === true;
+  if (system.quick === true && watch === undefined && !balancing) {
+    const gas = start - vapour;
+    const quick = quickDryOut(surface, { volume, water, heat, metal, load, state, gas, vapour, target, lowest });
+    if (quick !== undefined) {
+      const { dry, toTarget, pressureWhenDry, coldest, froze, vapourAtPump: wet } = quick;
+      const overWaterLimit = over(surface, wet);
+      return { dry, toTarget, pressureWhenDry, coldest, froze, vapourAtPump: wet, overWaterLimit, misses: undefined };
+    }
+  }
+  const around: Surroundings = { surface, volume, heat, metal, load, tolerance: FINE };
   const ice = state === 'ice' ? water : 0;
   const first: Moment = { time: 0, state, gas: start - vapour, vapour, water, ice, temperature: ambient };
-  const balance: Balance | undefined =
-    system.balances === true ? { carriedOff: 0, heatIn: 0, enthalpyOff: 0 } : undefined;
+  const balance: Balance | undefined = balancing ? { carriedOff: 0, heatIn: 0, enthalpyOff: 0 } : undefined;
 
   let coldest = ambient;
   let froze = state === 'ice';
@@ -110,7 +118,6 @@ export function dryOut(surface: RigSurface, system: WetSystem, watch?: (moment: 
   const end = dryStage(around, moment, target, watching);
   if (end === undefined) return raiseTooDeep(surface, target, load);
 
-  const limit = surface.rig.pump.waterLimit;
   return {
     dry: moment.time,
     toTarget: end.time - moment.time,
@@ -118,9 +125,14 @@ export function dryOut(surface: RigSurface, system: WetSystem, watch?: (moment: 
     coldest: Math.min(coldest, moment.temperature),
     froze,
     vapourAtPump: wettest,
-    overWaterLimit: limit === undefined ? undefined : wettest > limit,
+    overWaterLimit: over(surface, wettest),
     misses: balance === undefined ? undefined : missesOf(around, balance, first, moment),
   };
+}
+
+function over({ rig }: RigSurface, vapour: number): boolean | undefined {
+  const limit = rig.pump.waterLimit;
+  return limit === undefined ? undefined : vapour > limit;
 }
 
 function missesOf(around: Surroundings, balance: Balance, from: Moment, to: Moment): { mass: number; energy: number } {
@@ -135,9 +147,27 @@ function missesOf(around: Surroundings, balance: Balance, from: Moment, to: Mome
 
 const GRAMS = 1e3;
 
-function check(surface: RigSurface, { volume, water, heat, start, target, load = NO_LOAD }: WetSystem): void {
+/** The lowest pressure last asked for, by rig: the units of a table share their load. */
+const lowestKept = new WeakMap<RigSurface, { readonly lasting: number; readonly lowest: number }>();
+
+function lowestOf(surface: RigSurface, load: GasLoad): number {
+  const lasting = lastingLoad(load);
+  const known = lowestKept.get(surface);
+  if (known?.lasting === lasting) return known.lowest;
+  const lowest = lowestPressure(surface.dry, load);
+  lowestKept.set(surface, { lasting, lowest });
+  return lowest;
+}
+
+/** Raises the fault of a system that cannot be dried; the lowest pressure that the rig reaches, Pa. */
+function check(
+  surface: RigSurface,
+  { volume, water, heat, start, target, load = NO_LOAD }: WetSystem,
+  vapour: number,
+): number {
   const ambient = surface.temperature;
-  checkPullDown(surface.dry, volume, start, target, load);
+  const lowest = lowestOf(surface, load);
+  if (!(volume > 0 && target > lowest && target < start)) checkPullDown(surface.dry, volume, start, target, load);
   if (start > CURVE_TOP)
     raise({ kind: 'limit', argument: 'Start pressure', value: start, rule: 'at most', limit: CURVE_TOP, unit: 'Pa' });
   if (!(water > 0)) raise({ kind: 'limit', argument: 'Water', value: water, rule: 'above', limit: 0, unit: 'kg' });
@@ -159,7 +189,6 @@ function check(surface: RigSurface, { volume, water, heat, start, target, load =
         'Heat of the conditions is 0 or not given: without heat from outside the water cools, freezes and never dries',
       todo: 'Give Heat, the heat conductance from the surroundings to the water, such as "1 W/K".',
     });
-  const vapour = saturationPressure(ambient);
   if (!(start > vapour))
     raise({
       kind: 'order',
@@ -169,12 +198,13 @@ function check(surface: RigSurface, { volume, water, heat, start, target, load =
       lowerValue: vapour,
       unit: 'Pa',
     });
-  if (vapour <= lowestPressure(surface.dry, load))
+  if (vapour <= lowest)
     raise({
       kind: 'no-solution',
-      reason: `the ice never dries: at Ambient its vapour has ${Number(vapour.toPrecision(4))} Pa, and the rig does not pull lower than ${Number(lowestPressure(surface.dry, load).toPrecision(4))} Pa`,
+      reason: `the ice never dries: at Ambient its vapour has ${Number(vapour.toPrecision(4))} Pa, and the rig does not pull lower than ${Number(lowest.toPrecision(4))} Pa`,
       todo: 'Warm the system, or take a pump with a lower ultimate pressure.',
     });
+  return lowest;
 }
 
 function raiseNeverDry(): never {

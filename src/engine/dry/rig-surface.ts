@@ -36,7 +36,7 @@ const SPREAD = COMPOSITIONS.map((at, k) =>
   COMPOSITIONS.reduce((all, other, j) => (j === k ? all : all * (at - other)), 1),
 );
 /** Step of ln(p - pu). */
-const STEP = 0.05;
+export const STEP = 0.05;
 
 /** @param curveFor how the curve of a rig for a gas is come by; another may be given to share or to stand in */
 export function rigSurface(

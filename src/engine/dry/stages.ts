@@ -54,9 +54,8 @@ export interface Watch {
 
 /** Longest dry-out that is followed, s. */
 export const LONGEST = 366 * 86400;
-/** Usual relative tolerance of a step, and a looser one that leaves the time less than 1e-3 off. */
+/** Relative tolerance of a step. */
 export const FINE = 2e-7;
-export const QUICK = 1e-3;
 /** Absolute tolerances for a relative one of 1: Pa, K. */
 const SMALL_PRESSURE = 100;
 const SMALL_TEMPERATURE = 10;

@@ -1,6 +1,6 @@
 import { linearFit } from '../../numerics/linear-fit.ts';
 import { fitAll, fittedPressure, type HoldData, type HoldFit } from './fits.ts';
-import { without } from './prepare.ts';
+import { withEvenNoise, without } from './prepare.ts';
 import type { Shape } from './shapes.ts';
 
 /** A log and its fits, less the one reading that spoils them. */
@@ -18,6 +18,23 @@ const LOOKED_AT = 2.8;
 const BAD = 5;
 /** The noise must come out so much smaller without it. */
 const GAIN = 1.4;
+
+/** Better by so much, noise that is alike everywhere is taken in place of noise in proportion to the reading. */
+const EVEN_NOISE = 2;
+
+/** The log with the kind of noise that it is likelier to have, less one bad reading. */
+export function readingsAndFits(shapes: readonly Shape[], data: HoldData): CleanLog {
+  const inProportion = cleanLog(shapes, data);
+  const lowest = data.pressure.reduce((least, p) => Math.min(least, p), Number.POSITIVE_INFINITY);
+  const highest = data.pressure.reduce((most, p) => Math.max(most, p), 0);
+  // readings near each other have the same noise either way
+  if (highest < ALIKE * lowest) return inProportion;
+  const even = cleanLog(shapes, withEvenNoise(data));
+  const deviance = ({ fits }: CleanLog): number => Math.min(...fits.map((fit) => fit.deviance));
+  return deviance(even) < deviance(inProportion) - EVEN_NOISE ? even : inProportion;
+}
+
+const ALIKE = 1.3;
 
 export function bestOf(fits: readonly HoldFit[]): HoldFit | undefined {
   return fits.reduce<HoldFit | undefined>(
@@ -69,8 +86,12 @@ export function cleanLog(shapes: readonly Shape[], data: HoldData): CleanLog {
 function missOf(fit: HoldFit, data: HoldData, index: number): number {
   // the fit counts time from the first reading that it has seen
   const shift = index === 0 ? (data.time[1] ?? 0) : 0;
-  const time = Float64Array.of((data.time[index] ?? 0) - shift);
-  const [model = 0] = fittedPressure(fit, { time, warmth: Float64Array.of(data.warmth[index] ?? 1) });
+  // two moments, since vapour that follows the temperature has a past
+  const time = Float64Array.of(0, (data.time[index] ?? 0) - shift);
+  const warmth = Float64Array.of(1, data.warmth[index] ?? 1);
+  const wetness =
+    data.wetness === undefined ? undefined : Float64Array.of(data.wetness[0] ?? 1, data.wetness[index] ?? 1);
+  const model = fittedPressure(fit, { time, warmth, wetness }).at(-1) ?? 0;
   return ((data.pressure[index] ?? 0) - model) / (fit.scale * (data.noise[index] ?? 1));
 }
 

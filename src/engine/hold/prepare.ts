@@ -1,4 +1,5 @@
 import { raise } from '../../faults/issue.ts';
+import { saturationPressure } from '../gas/water.ts';
 import { type HoldData, ROUNDING } from './fits.ts';
 
 /** A reading: s, Pa, and K where it is logged. */
@@ -83,10 +84,25 @@ function check(readings: readonly HoldReading[]): void {
   }
 }
 
-/** Makes a log ready for the fits. Raises `wrong` under three readings or out of order, `limit` for a negative pressure. */
-export function prepareHold(readings: readonly HoldReading[]): HoldData {
+/** Temperatures that differ less than this (K) count as one: what a thermometer reads to. */
+const SAME_TEMPERATURE = 0.2;
+
+/** Saturation pressure at each temperature in parts of that at their mean; undefined where they hardly differ. */
+function wetnessOf(kelvin: readonly number[] | undefined): number[] | undefined {
+  if (kelvin === undefined || Math.max(...kelvin) - Math.min(...kelvin) < SAME_TEMPERATURE) return undefined;
+  const mean = saturationPressure(kelvin.reduce((sum, t) => sum + t, 0) / kelvin.length);
+  return kelvin.map((t) => saturationPressure(t) / mean);
+}
+
+/**
+ * Makes a log ready for the fits.
+ *
+ * @param step resolution of the gauge, Pa, where it is known; else what the log shows
+ * @throws wrong (under three readings, out of order), limit (a negative pressure)
+ */
+export function prepareHold(readings: readonly HoldReading[], step?: number): HoldData {
   check(readings);
-  const resolution = resolutionOf(readings.map(({ pressure }) => pressure));
+  const resolution = step ?? resolutionOf(readings.map(({ pressure }) => pressure));
   const kelvin = temperatures(readings);
   const groups = Math.min(readings.length, MOST_FITTED);
   const group = <T>(values: readonly T[], i: number): T[] =>
@@ -97,13 +113,24 @@ export function prepareHold(readings: readonly HoldReading[]): HoldData {
   const start = time[0] ?? 0;
   const pressure = thin(readings.map((reading) => reading.pressure));
   const first = kelvin?.[0] ?? 1;
+  const wetness = wetnessOf(kelvin);
   return {
     time: time.map((t) => t - start),
     pressure,
     warmth: kelvin === undefined ? time.map(() => 1) : thin(kelvin.map((t) => t / first)),
+    wetness: wetness === undefined ? undefined : thin(wetness),
     noise: noiseOf(pressure, resolution),
     resolution,
   };
+}
+
+/**
+ * The same log on a gauge whose noise is alike at all its readings: the geometric mean of the sizes expected, so that the
+ * likelihoods of both compare as they stand.
+ */
+export function withEvenNoise(data: HoldData): HoldData {
+  const mean = Math.exp(data.noise.reduce((sum, size) => sum + Math.log(size), 0) / data.noise.length);
+  return { ...data, noise: data.noise.map(() => mean) };
 }
 
 export function noiseOf(pressure: Float64Array, resolution: number): Float64Array {
@@ -119,6 +146,7 @@ export function without(data: HoldData, index: number): HoldData {
     time: time.map((t) => t - start),
     pressure: drop(data.pressure),
     warmth: drop(data.warmth),
+    wetness: data.wetness === undefined ? undefined : drop(data.wetness),
     noise: drop(data.noise),
     resolution: data.resolution,
   };

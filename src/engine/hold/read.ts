@@ -1,5 +1,5 @@
 import { raise } from '../../faults/issue.ts';
-import { bestOf, cleanLog, trendOf } from './bad-reading.ts';
+import { bestOf, readingsAndFits, trendOf } from './bad-reading.ts';
 import { fitAll, type HoldFit } from './fits.ts';
 import { type HoldReading, ONE_MICRON, prepareHold } from './prepare.ts';
 import { secondsToSettle } from './settle.ts';
@@ -12,6 +12,8 @@ export type Doubt =
   | 'short'
   /** level within the noise, yet a rise that matters is not ruled out */
   | 'noise'
+  /** level within a step of the gauge, which could hide a rise that matters */
+  | 'resolution'
   /** two causes fit about alike */
   | 'alike'
   | 'falling'
@@ -36,6 +38,8 @@ export interface HoldVerdict {
   readonly constant: number | undefined;
   /** s, length of the log */
   readonly span: number;
+  /** Pa, step of the gauge that was reckoned with */
+  readonly resolution: number;
   /** Pa at the last reading */
   readonly last: number;
   /** s, of the reading that was left out, from the first one */
@@ -49,6 +53,8 @@ export interface HoldSettings {
   readonly volume: number;
   /** vapour pressure of water at the temperature of the walls, Pa */
   readonly saturation: number;
+  /** Pa, step of the gauge; default: one micron, or the steps that the log shows */
+  readonly resolution?: number;
 }
 
 /** Fewest readings with which shapes can be told apart. */
@@ -65,7 +71,15 @@ export const VERDICT_WEIGHT = 0.95;
 /** What a leaning that other tests keep from being a verdict is given at most. */
 const UNSURE = 0.9;
 /** The combination is weighed only where it beats every single cause by so much in the criterion. */
-const DEMANDED = 8;
+const DEMANDED = 10;
+/**
+ * Moisture on its way to the saturation pressure with a time constant (s) up to this is reckoned with, however short the
+ * log, at odds of one to four against a leak beforehand. Our choice.
+ */
+const SLOW_MOISTURE = 6 * 3600;
+const SLOW_ODDS = 1 / 4;
+/** Outgassing must beat moisture by so much: a drift of two kelvin that is not logged can bend one into the other. */
+const NOT_MOISTURE = 9;
 /** Highest probability that is told: no log rules out what nobody thought of. */
 const MOST_SURE = 0.999;
 /** What an unknown costs in Akaike's criterion for many readings. */
@@ -80,6 +94,8 @@ const FALLS = 3;
 const BENDS_UP = 3.5;
 /** A bent shape must be better than a level one by so much before it speaks against it. */
 const BENT = 4;
+/** Readings that span no more than a step of the gauge, with what rounding in binary does to it. */
+const STEP = 1.001;
 /** One-sided 95 % limit of the normal distribution, and what it grows by with few readings (Student, to 1 % from 4 on). */
 const ONE_SIDED = 1.645;
 const STUDENT = 1.9;
@@ -121,7 +137,10 @@ function winner(fits: readonly HoldFit[], slow: readonly HoldFit[], near: readon
     top !== undefined &&
     top.weight >= VERDICT_WEIGHT &&
     (top.cause === 'leak and moisture' || both > top.fit.aicc - BETTER);
-  if (clear(bent) && bent.cause !== 'leak' && bent.cause !== 'tight') return bent;
+  if (clear(bent) && bent.cause !== 'leak' && bent.cause !== 'tight') {
+    const moist = aiccOf([...fits, ...slow], 'moisture');
+    return bent.cause === 'outgassing' && moist < bent.fit.aicc + NOT_MOISTURE ? undefined : bent;
+  }
   const [top] = near;
   if (!clear(top) || top.cause !== 'leak') return undefined;
   const straight = Math.min(
@@ -132,8 +151,17 @@ function winner(fits: readonly HoldFit[], slow: readonly HoldFit[], near: readon
   const slowest = Math.min(...slow.map(({ aicc }) => aicc));
   // from few readings AICc shuts bent shapes out by their unknowns alone: then they must fit worse as well
   const likelihood = 1 / (1 + Math.exp(-0.5 * (straight - top.fit.deviance + UNKNOWN)));
-  const weight = Math.min(top.weight, likelihood);
+  const weight = Math.min(top.weight, likelihood, againstSlowMoisture(top, slow));
   return weight >= VERDICT_WEIGHT && slowest > top.fit.aicc - CLOSE ? { ...top, weight } : undefined;
+}
+
+/** Weight of a straight rise as a leak against the slow moisture that it might as well be. */
+function againstSlowMoisture({ fit }: Ranked, slow: readonly HoldFit[]): number {
+  const rivals = slow.filter(
+    ({ shape, constant }) => shape.cause === 'moisture' && shape.known !== undefined && constant <= SLOW_MOISTURE,
+  );
+  const best = bestOf(rivals);
+  return best === undefined ? 1 : 1 / (1 + SLOW_ODDS * Math.exp(0.5 * (fit.aicc - best.aicc)));
 }
 
 /** Distribution function of the normal distribution, to 1e-7. Source: Abramowitz and Stegun 26.2.17. */
@@ -142,6 +170,16 @@ function normalBelow(z: number): number {
   const poly = k * (0.31938153 + k * (-0.356563782 + k * (1.781477937 + k * (-1.821255978 + k * 1.330274429))));
   const tail = (Math.exp(-0.5 * z * z) / Math.sqrt(2 * Math.PI)) * poly;
   return z > 0 ? 1 - tail : tail;
+}
+
+function spread(values: Float64Array): number {
+  let least = Number.POSITIVE_INFINITY;
+  let most = Number.NEGATIVE_INFINITY;
+  for (const value of values) {
+    least = Math.min(least, value);
+    most = Math.max(most, value);
+  }
+  return most - least;
 }
 
 function levelOf(fit: HoldFit, saturation: number): number | undefined {
@@ -159,13 +197,17 @@ function levelOf(fit: HoldFit, saturation: number): number | undefined {
  *
  * @throws wrong (fewer than three readings, times that do not rise), limit (volume, pressure)
  */
-export function readHold(readings: readonly HoldReading[], { volume, saturation }: HoldSettings): HoldVerdict {
+export function readHold(
+  readings: readonly HoldReading[],
+  { volume, saturation, resolution }: HoldSettings,
+): HoldVerdict {
   if (!(volume > 0)) raise({ kind: 'limit', argument: 'Volume', value: volume, rule: 'above', limit: 0, unit: 'm3' });
-  const prepared = prepareHold(readings);
-  const { data, fits, bad } = cleanLog(holdShapes(saturation), prepared);
+  const prepared = prepareHold(readings, resolution);
+  const drifting = prepared.wetness !== undefined;
+  const { data, fits, bad } = readingsAndFits(holdShapes(saturation, false, drifting), prepared);
   const n = data.time.length;
   const span = data.time[n - 1] ?? 0;
-  const slow = fitAll(holdShapes(saturation, true), data);
+  const slow = fitAll(holdShapes(saturation, true, drifting), data);
   const ranked = weigh(fits);
   const [top] = ranked;
   const scale = Math.min(...fits.map((fit) => fit.scale));
@@ -173,6 +215,7 @@ export function readHold(readings: readonly HoldReading[], { volume, saturation 
   const sizes = trend.slope / trend.slopeError;
   const shared = {
     span,
+    resolution: data.resolution,
     last: prepared.pressure.at(-1) ?? 0,
     badTime: bad === undefined ? undefined : prepared.time[bad],
     weights: ranked.map(({ cause, weight }) => [cause, weight] as const),
@@ -198,6 +241,9 @@ export function readHold(readings: readonly HoldReading[], { volume, saturation 
     return unclear('few', leaning, Math.min(weight, 0.5), Math.max(missing, shortBy));
   }
   if (shortBy > 0) return unclear('short', leaning, Math.min(weight, 0.5), shortBy);
+  const hidden = data.resolution / TIGHT_RISE - span;
+  if (hidden > 0 && spread(data.pressure) <= STEP * data.resolution)
+    return unclear('resolution', 'tight', Math.min(weight, 0.5), hidden);
   if (sizes < -FALLS) return unclear('falling', 'tight', 0.5);
   if (trend.bendSize > BENDS_UP) return unclear('speeding up', leaning, Math.min(weight, 0.5));
   if (top === undefined || level === undefined) return unclear('noise', leaning, 0.5);
@@ -230,11 +276,13 @@ export function readHold(readings: readonly HoldReading[], { volume, saturation 
   if (won === undefined) {
     const all = weigh([...fits, ...slow]);
     const [likeliest = top] = all;
-    const order = likeliest.fit.aicc < top.fit.aicc - CLOSE ? all : ranked;
+    const blurred = top.cause === 'leak' && againstSlowMoisture(top, slow) < VERDICT_WEIGHT;
+    const order = blurred || likeliest.fit.aicc < top.fit.aicc - CLOSE ? all : ranked;
     const [first = top, second, ...rest] = order;
     const rivals = [second, ...rest.filter((each) => each.weight > 0.02)].flatMap((each) => each?.fit ?? []);
     const weight = Math.min(first.weight, UNSURE);
-    return unclear('alike', first.cause, weight, secondsToSettle(first.fit, rivals, data));
+    const verdict = unclear('alike', first.cause, weight, secondsToSettle(first.fit, rivals, data));
+    return { ...verdict, weights: order.map(({ cause, weight }) => [cause, weight]) };
   }
   const { fit, cause } = won;
   const { shape, weights, constant } = fit;

@@ -20,10 +20,10 @@ export function secondsToSettle(likely: HoldFit, rivals: readonly HoldFit[], dat
     const shown = Math.min(readings, LOOKED_AT);
     const time = Float64Array.from({ length: shown }, (_, i) => (span * factor * i) / (shown - 1));
     const warmth = time.map(() => 1);
-    const pressure = fittedPressure(likely, { time, warmth });
+    const pressure = fittedPressure(likely, { time, warmth, wetness: undefined });
     const quieter = likely.scale * Math.sqrt(shown / readings);
     const noise = noiseOf(pressure, data.resolution).map((size) => size * quieter);
-    const foretold: HoldData = { time, warmth, pressure, noise, resolution: data.resolution };
+    const foretold: HoldData = { time, warmth, wetness: undefined, pressure, noise, resolution: data.resolution };
     const out = rivals.every(({ shape }) => (fitShape(shape, foretold)?.sum ?? Number.POSITIVE_INFINITY) > SETTLED);
     if (out) return (factor - 1) * span;
   }

@@ -10,6 +10,8 @@ export interface Span {
   readonly time: Float64Array;
   /** T/T of the first reading: what gas that is shut in does with temperature; ones where none is logged */
   readonly warmth: Float64Array;
+  /** saturation pressure at the temperature of each reading, in parts of the one that is given; undefined: no drift */
+  readonly wetness: Float64Array | undefined;
 }
 
 export interface Shape {
@@ -54,10 +56,26 @@ const fastest = (span: number, gap: number): number => Math.max(span * FASTEST_S
 export const slowest = (span: number): number => Math.max(span, SLOWEST);
 
 /**
- * `saturation`: vapour pressure (Pa) at the temperature of the walls. `slow`: moisture and outgassing too slow for this
- * log alone, in place of all shapes.
+ * What p' = (s(t) - p)/tau comes to from nothing, s the saturation pressure that follows the temperature in straight lines
+ * between the readings; in parts of the saturation pressure that is given.
  */
-export function holdShapes(saturation: number, slow = false): readonly Shape[] {
+function followed({ time, wetness }: Span, tau: number): Float64Array {
+  const out = new Float64Array(time.length);
+  for (let i = 1; i < out.length; i++) {
+    const gap = at(time, i) - at(time, i - 1);
+    const from = wetness === undefined ? 1 : at(wetness, i - 1);
+    const to = wetness === undefined ? 1 : at(wetness, i);
+    const lag = ((to - from) / gap) * tau;
+    out[i] = to - lag + (at(out, i - 1) - from + lag) * Math.exp(-gap / tau);
+  }
+  return out;
+}
+
+/**
+ * `saturation`: vapour pressure (Pa) at the temperature of the walls. `slow`: moisture and outgassing too slow for this
+ * log alone, in place of all shapes. `drifting`: the temperature is logged and changes.
+ */
+export function holdShapes(saturation: number, slow = false, drifting = false): readonly Shape[] {
   const held = ({ warmth }: Span): Float64Array => warmth.slice();
   const grown = ({ time, warmth }: Span): Float64Array => per(time.length, (i) => at(time, i) * at(warmth, i));
   // vapour in step with its water, so not with the gas law
@@ -147,5 +165,59 @@ export function holdShapes(saturation: number, slow = false): readonly Shape[] {
       rate: (w, tau, time) => at(w, 1) + (at(w, 2) / tau) * Math.exp(-time / tau),
     },
   ];
-  return slow ? shapes.filter(({ cause }) => cause === 'moisture' || cause === 'outgassing') : shapes;
+  const all = drifting ? [...shapes, ...driftingShapes(saturation, moistureRange)] : shapes;
+  return slow ? all.filter(({ cause }) => cause === 'moisture' || cause === 'outgassing') : all;
+}
+
+/**
+ * Moisture in a temperature that changes: its saturation pressure follows (a seventh for two kelvin), or, far below
+ * saturation, the vapour that is there expands as a gas.
+ */
+function driftingShapes(saturation: number, range: Shape['range']): readonly Shape[] {
+  const asGas = (span: Span, tau: number): Float64Array =>
+    per(span.time.length, (i) => -at(span.warmth, i) * Math.expm1(-at(span.time, i) / tau));
+  const fading = ({ time, warmth }: Span, tau: number): Float64Array =>
+    per(time.length, (i) => at(warmth, i) * Math.exp(-at(time, i) / tau));
+  return [
+    {
+      cause: 'moisture',
+      name: 'rise to the saturation pressure as a gas',
+      unknowns: 2,
+      range,
+      columns: (span, tau) => [fading(span, tau)],
+      known: (span, tau) => asGas(span, tau).map((share) => share * saturation),
+      allows: (w) => at(w, 0) < saturation,
+      rate: (w, tau, time) => ((saturation - at(w, 0)) / tau) * Math.exp(-time / tau),
+    },
+    {
+      cause: 'moisture',
+      name: 'rise that levels off as a gas',
+      unknowns: 3,
+      range,
+      columns: (span, tau) => [span.warmth.slice(), asGas(span, tau)],
+      known: undefined,
+      allows: (w) => at(w, 1) > 0 && at(w, 1) <= SATURATION_SLACK * saturation,
+      rate: (w, tau, time) => (at(w, 1) / tau) * Math.exp(-time / tau),
+    },
+    {
+      cause: 'moisture',
+      name: 'rise to the saturation pressure of each moment',
+      unknowns: 2,
+      range,
+      columns: (span, tau) => [fading(span, tau)],
+      known: (span, tau) => followed(span, tau).map((share) => share * saturation),
+      allows: (w) => at(w, 0) < saturation,
+      rate: (w, tau, time) => ((saturation - at(w, 0)) / tau) * Math.exp(-time / tau),
+    },
+    {
+      cause: 'moisture',
+      name: 'rise to a level that follows the saturation pressure',
+      unknowns: 3,
+      range,
+      columns: (span, tau) => [span.warmth.slice(), followed(span, tau)],
+      known: undefined,
+      allows: (w) => at(w, 1) > 0 && at(w, 1) <= SATURATION_SLACK * saturation,
+      rate: (w, tau, time) => (at(w, 1) / tau) * Math.exp(-time / tau),
+    },
+  ];
 }

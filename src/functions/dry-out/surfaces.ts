@@ -17,15 +17,19 @@ export function gasAtAmbient({ gas, ambientTemperature }: Conditions): GasState 
 
 /** The rig's curve over composition for the gas of the conditions at Ambient: built once for all that ask for it. */
 export function surfaceOf(rig: Rig, conditions: Conditions): RigSurface {
+  return surfaceFor(rig, gasAtAmbient(conditions));
+}
+
+/** The same for any gas: what is kept hangs on all that the surface depends on. */
+export function surfaceFor(rig: Rig, gas: GasState): RigSurface {
   let ofRig = kept.get(rig);
   if (ofRig === undefined) {
     ofRig = new Map();
     kept.set(rig, ofRig);
   }
-  const key = `${conditions.ambientTemperature} ${conditions.gas.name}`;
+  const key = `${gas.temperature} ${gas.molarMass} ${gas.viscosity} ${gas.name}`;
   const known = ofRig.get(key);
   if (known !== undefined) return known;
-  const gas = gasAtAmbient(conditions);
   const surface = rigSurface(rig, gas, gasState('water vapour', gas.temperature), curveOf);
   if (ofRig.size >= MOST_OF_RIG) ofRig.clear();
   ofRig.set(key, surface);

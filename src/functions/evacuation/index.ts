@@ -1,5 +1,6 @@
 import type { CellFunction } from '../define.ts';
 import { evacNetwork } from '../network/network.ts';
+import { evacBreaks } from './breaks.ts';
 import { evacCurve } from './curve.ts';
 import { evacProject } from './project.ts';
 import { pumpNeededSpeed } from './pump-needed.ts';
@@ -11,6 +12,7 @@ export const evacuation: readonly CellFunction[] = [
   evacTime,
   evacCurve,
   evacProject,
+  evacBreaks,
   evacNetwork,
   pumpNeededSpeed,
   pumpPick,

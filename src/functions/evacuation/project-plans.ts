@@ -1,4 +1,5 @@
 import { plannedSeconds, type TargetPlan, targetPlan } from '../../engine/evacuate/target-plan.ts';
+import type { GasState } from '../../engine/gas/state.ts';
 import type { Rig } from '../../engine/rig/rig.ts';
 import { Fault } from '../../faults/issue.ts';
 import type { Conditions } from '../../tables/conditions.ts';
@@ -14,8 +15,9 @@ export interface ProjectPlans {
   readonly made: () => number;
 }
 
-export function projectPlans(conditions: Conditions): ProjectPlans {
-  const { gas, startPressure } = conditions;
+/** @param gas that of the conditions, where not another temperature is asked for */
+export function projectPlans(conditions: Conditions, gas: GasState = conditions.gas): ProjectPlans {
+  const { startPressure } = conditions;
   const load = loadOf(conditions);
   const plans = new Map<Rig, Map<number, TargetPlan | Fault>>();
   let made = 0;

@@ -1,16 +1,19 @@
 import type { Rig } from '../../engine/rig/rig.ts';
 import { Fault } from '../../faults/issue.ts';
-import { issueWords, shortNumber } from '../../faults/words.ts';
 import { type Cell, noAnswer } from '../../tables/cells.ts';
 import type { PartsTable } from '../../tables/rigs.ts';
 import type { RunsTable } from '../../tables/runs.ts';
+import type { SpillColumn } from '../../tables/spill.ts';
 import type { UnitRow } from '../../tables/units.ts';
 import { defineFunction } from '../define.ts';
+import { DRY_OUT_SOURCES } from '../dry-out/notes.ts';
 import { conditions, optional, partsTable, runsTable, unitsTable } from '../parameters.ts';
 import { pressureColumn, shareColumn, textColumn, timeColumn, volumeColumn } from '../rig/columns.ts';
 import { EXAMPLE_PARTS } from '../rig/example-parts.ts';
-import { DRY_NOTE, MODEL_NOTES, PULL_DOWN_SOURCE } from './model-notes.ts';
-import { orFault, projectPlans, secondsOrFault } from './project-plans.ts';
+import { MODEL_NOTES, PROJECT_NOTES, PULL_DOWN_SOURCE } from './model-notes.ts';
+import { orFault } from './project-plans.ts';
+import { faultWords, REACHES_TARGET, verdictOf } from './project-verdict.ts';
+import { projectWork } from './project-work.ts';
 
 const columns = [
   textColumn('Unit'),
@@ -22,9 +25,14 @@ const columns = [
   textColumn('Limiting part'),
   shareColumn('Its share of loss'),
   textColumn('Verdict'),
-] as const;
-
-const GRAMS_PER_KG = 1e3;
+  timeColumn('Dry-out'),
+  timeColumn('Total'),
+  { name: 'Lowest water temperature', quantity: 'temperature', metricUnit: 'C', inchUnit: 'F' },
+  textColumn('Froze'),
+  textColumn('Water limit passed'),
+  timeColumn('Far end'),
+  textColumn('Far end node'),
+] as const satisfies readonly SpillColumn[];
 
 /** Volume of a unit by its own cell, else by the pipe runs of its name; words where there is none. */
 function volumeOf(unit: UnitRow, runs: RunsTable | undefined): number | string {
@@ -48,16 +56,15 @@ function rigFinder(parts: PartsTable): (name: string) => Rig | Fault {
   };
 }
 
-function reachedWords(water: number): string {
-  return water > 0
-    ? `dry system only: the ${shortNumber(water * GRAMS_PER_KG)} g of water must boil off first (DRY.TIME)`
-    : 'reaches target';
+function yesNo(value: boolean | undefined): string {
+  return value === undefined ? '' : value ? 'yes' : 'no';
 }
 
 export const evacProject = defineFunction({
   id: 'EVAC.PROJECT',
   group: 'Evacuation',
-  summary: 'Minutes to target for every unit of a project, each through its own rig, with the part that limits it.',
+  summary:
+    'Minutes for every unit of a project, each through its own rig: to target, until dry, at the far end of its line, and what decides.',
   parameters: {
     units: unitsTable(),
     parts: partsTable(),
@@ -70,43 +77,40 @@ export const evacProject = defineFunction({
       formula: `=NARROWS.EVAC.PROJECT({"Unit","Count","Volume (L)","Rig";"wall split",12,6,"small";"cold room",2,35,"wide"},${EXAMPLE_PARTS})`,
       shows: 'minutes to 500 micron for two kinds of units, each through its own rig',
     },
+    {
+      formula: `=NARROWS.EVAC.PROJECT({"Unit","Volume (L)","Rig","Water (g)","Heat (W/K)";"wall split",6,"small","","";"open pipes",6,"small",20,2},${EXAMPLE_PARTS})`,
+      shows: 'what 20 g of water in the same unit cost',
+    },
+    {
+      formula: `=NARROWS.EVAC.PROJECT({"Unit","Rig","Port";"roof","wide","plant"},${EXAMPLE_PARTS},{"Unit","Size","Length (m)","From","To";"roof","5/8 in",40,"plant","coil"})`,
+      shows: 'minutes until the far end of 40 m of pipe is at the target',
+    },
   ],
-  notes: [
-    'Time is for one unit of the row; Count is passed on for totals. Target is the row’s own, else that of the conditions.',
-    'A blank Volume is taken from the runs by the unit’s name.',
-    'A row that cannot be worked out has #N/A as its time and the reason as its verdict.',
-    'The limiting part is the one with the largest share of the loss at the target pressure.',
-    'A row with Water says in its verdict that the time is for a dry system.',
-    DRY_NOTE,
-    ...MODEL_NOTES,
-  ],
-  sources: [PULL_DOWN_SOURCE],
+  notes: [...PROJECT_NOTES, ...MODEL_NOTES.slice(1)],
+  sources: [PULL_DOWN_SOURCE, ...DRY_OUT_SOURCES],
   body: ({ units, parts, runs, conditions }) => {
-    const plans = projectPlans(conditions);
+    const { work } = projectWork(conditions, runs);
     const findRig = rigFinder(parts);
     const rows = units.units.map((unit): Cell[] => {
       const target = unit.target ?? conditions.target;
-      const volume = volumeOf(unit, runs);
-      const shown = typeof volume === 'number' ? volume : '';
-      const failed = (why: string): Cell[] => [
-        unit.name,
-        unit.count,
-        unit.rig,
-        shown,
-        target,
-        noAnswer(why),
-        '',
-        '',
-        why,
-      ];
-      const rig = findRig(unit.rig);
-      if (rig instanceof Fault) return failed(issueWords(rig.issue));
+      const volume = unit.fault === undefined ? volumeOf(unit, runs) : faultWords(unit.fault);
+      const failed = (why: string): Cell[] => {
+        const none = noAnswer(why);
+        const shown = typeof volume === 'number' ? volume : '';
+        const aim = unit.fault === undefined ? target : '';
+        return [unit.name, unit.count, unit.rig, shown, aim, none, '', '', why, none, none, '', '', '', '', ''];
+      };
       if (typeof volume === 'string') return failed(volume);
-      const plan = plans.planFor(rig, target);
-      const seconds = secondsOrFault(plan, volume);
-      if (plan instanceof Fault) return failed(issueWords(plan.issue));
-      if (seconds instanceof Fault) return failed(issueWords(seconds.issue));
-      const { limiting } = plan;
+      const rig = findRig(unit.rig);
+      if (rig instanceof Fault) return failed(faultWords(rig));
+      const worked = work(unit, rig, volume, target);
+      if (worked instanceof Fault) return failed(faultWords(worked));
+      const { plan, seconds, wet, line, total } = worked;
+      const plain = wet === undefined && line === undefined && total === seconds;
+      const verdict = plain
+        ? REACHES_TARGET
+        : verdictOf(worked, unit.ambient ?? conditions.ambientTemperature, conditions.reportUnits);
+      const none = total instanceof Fault ? noAnswer(verdict) : undefined;
       return [
         unit.name,
         unit.count,
@@ -114,9 +118,16 @@ export const evacProject = defineFunction({
         volume,
         target,
         seconds,
-        limiting?.name ?? rig.pump.name,
-        limiting?.share ?? '',
-        reachedWords(unit.water ?? conditions.water),
+        plan.limiting?.name ?? rig.pump.name,
+        plan.limiting?.share ?? '',
+        verdict,
+        wet?.dry ?? none ?? 0,
+        total instanceof Fault ? none : total,
+        wet?.coldest ?? '',
+        yesNo(wet?.froze),
+        yesNo(wet?.overWaterLimit),
+        line?.seconds ?? '',
+        line?.node ?? '',
       ];
     });
     return { columns, rows };

@@ -1,4 +1,5 @@
 import type { Rig } from '../../engine/rig/rig.ts';
+import { Fault } from '../../faults/issue.ts';
 import { shortNumber } from '../../faults/words.ts';
 import { type Cell, noAnswer } from '../../tables/cells.ts';
 import type { UnitRow } from '../../tables/units.ts';
@@ -6,8 +7,9 @@ import { defineFunction } from '../define.ts';
 import { conditions, partsTable, quantity, unitsTable } from '../parameters.ts';
 import { speedColumn, textColumn, timeColumn, volumeColumn } from '../rig/columns.ts';
 import { EXAMPLE_PARTS } from '../rig/example-parts.ts';
-import { DRY_NOTE, MODEL_NOTES, PULL_DOWN_SOURCE } from './model-notes.ts';
-import { type ProjectPlans, projectPlans, secondsOrFault } from './project-plans.ts';
+import { MODEL_NOTES, PULL_DOWN_SOURCE, WET_ROW_NOTES } from './model-notes.ts';
+import { faultWords } from './project-verdict.ts';
+import { type ProjectWork, projectWork } from './project-work.ts';
 
 const columns = [
   textColumn('Unit'),
@@ -34,27 +36,49 @@ function byGear(rigs: Iterable<Rig>): Rig[] {
 
 interface Choice {
   readonly rigs: readonly Rig[];
-  readonly plans: ProjectPlans;
+  readonly project: ProjectWork;
   /** s, for one unit */
   readonly limit: number;
 }
 
-function pickRow(unit: UnitRow, target: number, { rigs, plans, limit }: Choice): Cell[] {
-  const { volume } = unit;
-  if (volume === undefined) return [unit.name, unit.count, '', '', '', noAnswer(NO_VOLUME), NO_VOLUME];
+function pickRow(unit: UnitRow, target: number, { rigs, project, limit }: Choice): Cell[] {
+  const { volume, fault } = unit;
+  const why = fault === undefined ? NO_VOLUME : faultWords(fault);
+  if (volume === undefined || fault !== undefined) return [unit.name, unit.count, '', '', '', noAnswer(why), why];
   const start = [unit.name, unit.count, volume] as const;
+  // the rig is connected where it is: lines are for EVAC.PROJECT
+  const lumped = unit.port === undefined ? unit : { ...unit, port: undefined };
   let fastest: { seconds: number; rig: Rig } | undefined;
+  let ofWater: Fault | undefined;
   for (const rig of rigs) {
-    const seconds = secondsOrFault(plans.planFor(rig, target), volume);
-    if (typeof seconds !== 'number') continue;
-    if (seconds <= limit) return [...start, rig.name, rig.pump.speed, seconds, 'meets the time'];
+    const worked = project.work(lumped, rig, volume, target);
+    if (worked instanceof Fault) continue;
+    const { total: seconds, wet } = worked;
+    if (seconds instanceof Fault) {
+      ofWater ??= seconds;
+      continue;
+    }
+    if (seconds <= limit) {
+      const met =
+        wet === undefined ? 'meets the time' : wet.overWaterLimit === true ? MEETS_WET : 'meets the time, dry';
+      return [...start, rig.name, rig.pump.speed, seconds, met];
+    }
     if (fastest === undefined || seconds < fastest.seconds) fastest = { seconds, rig };
   }
-  const why =
-    fastest === undefined
-      ? `none: no rig reaches ${shortNumber(target)} Pa`
-      : `none: fastest takes ${Number((fastest.seconds / SECONDS_PER_MINUTE).toPrecision(3))} min (${fastest.rig.name})`;
-  return [...start, 'none', '', noAnswer(why), why];
+  const none = noneWords(fastest, ofWater, target);
+  return [...start, 'none', '', noAnswer(none), none];
+}
+
+const MEETS_WET = 'meets the time, dry; pump’s water limit passed: open its gas ballast';
+
+function noneWords(
+  fastest: { readonly seconds: number; readonly rig: Rig } | undefined,
+  ofWater: Fault | undefined,
+  target: number,
+): string {
+  if (fastest !== undefined)
+    return `none: fastest takes ${Number((fastest.seconds / SECONDS_PER_MINUTE).toPrecision(3))} min (${fastest.rig.name})`;
+  return ofWater === undefined ? `none: no rig reaches ${shortNumber(target)} Pa` : `none: ${faultWords(ofWater)}`;
 }
 
 export const pumpPick = defineFunction({
@@ -79,12 +103,13 @@ export const pumpPick = defineFunction({
     'Each unit needs its Volume: RUN.VOLUME(runs, unit) in that column takes it from the pipe runs.',
     'Rigs are ordered by pump speed, then by the sum of Cost where the parts table has it, then as they stand in it.',
     'A row that no rig meets has "none" as its rig, #N/A as its time, and the fastest time in its verdict.',
-    DRY_NOTE,
+    'Time to target is until the unit is dry, too, where it has water. A Port is passed over: the unit is taken as one volume.',
+    ...WET_ROW_NOTES,
     ...MODEL_NOTES,
   ],
   sources: [PULL_DOWN_SOURCE],
   body: ({ units, parts, minutes, conditions }) => {
-    const choice = { rigs: byGear(parts.rigs.values()), plans: projectPlans(conditions), limit: minutes };
+    const choice = { rigs: byGear(parts.rigs.values()), project: projectWork(conditions, undefined), limit: minutes };
     const rows = units.units.map((unit) => pickRow(unit, unit.target ?? conditions.target, choice));
     return { columns, rows };
   },

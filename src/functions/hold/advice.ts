@@ -17,7 +17,7 @@ const minutes = (seconds: number): string => round(seconds / 60);
 
 /** Whole minutes, upwards: what a person can wait for. */
 const waiting = (seconds: number): string => {
-  const whole = Math.max(Math.ceil(seconds / 60), 1);
+  const whole = Math.max(Math.ceil(seconds / 60 - 1e-6), 1);
   return `${whole} ${whole === 1 ? 'minute' : 'minutes'}`;
 };
 
@@ -56,6 +56,8 @@ function doubtWords(verdict: HoldVerdict): string {
       return `The log is too short: go on for ${waiting(verdict.moreTime ?? 0)} at least.`;
     case 'noise':
       return `No rise shows, but the scatter of the readings could hide one that matters. ${settleWords(verdict, 'use a steadier gauge.')}`;
+    case 'resolution':
+      return `The gauge's resolution hides the rise: its step of ${both(verdict.resolution)} could be ${both((verdict.resolution / verdict.span) * 3600)} an hour, which matters. Go on for ${waiting(verdict.moreTime ?? 0)} at least, or use a gauge with finer steps.`;
     case 'falling':
       return 'The pressure falls, which none of the causes does: see that the valve to the pump is shut and that the system does not cool; log the temperature with each reading.';
     case 'speeding up':

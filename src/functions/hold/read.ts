@@ -49,11 +49,12 @@ export const holdRead = defineFunction({
   ],
   notes: [
     'Shapes fitted by least squares: level (tight); p0 + a t (leak); p0 + (p1 - p0)(1 - exp(-t/tau)) with p1 the saturation pressure, or free up to it (moisture); p0 + A ln(1 + t/t0) or p0 + A (sqrt(1 + t/t0) - 1) (outgassing); leak and moisture together only where the readings demand it.',
-    'Akaike’s criterion for few readings (AICc) weighs the shapes; a verdict needs 95 %. Readings weigh by a noise of 1 % or one step of the gauge (one micron, or the steps that the log shows); the size of the noise is estimated from the log. One bad reading is left out and named.',
+    'Akaike’s criterion for few readings (AICc) weighs the shapes; a verdict needs 95 %. Readings weigh by a noise of 1 % or one step of the gauge (Gauge resolution of the conditions; where that is blank one micron, or the steps that the log shows); noise alike at all readings is taken instead where it fits better; its size is estimated from the log. One bad reading is left out and named.',
     'Tight means that the rise is, with 95 % certainty, under 100 micron an hour; Rate is then the most that the noise can hide. That figure and the 500 and 1000 micron of the advice are practice, not physics.',
     'Rate and rise of moisture and outgassing are those at the end of the log; without a verdict those of a straight line through it. Rate is volume times rise, at the temperature of the first reading.',
-    'A straight rise is called a leak where moisture with a time constant of half an hour, or of the whole log where that is longer, would have shown its bend. Slower moisture looks the same.',
-    'Where Temperature is logged, gas that is shut in follows it as an ideal gas (p in proportion to T) and vapour over its water does not; readings without it are filled in between. The saturation pressure is that at the mean logged temperature, else at Ambient.',
+    'A straight rise is called a leak where moisture with a time constant of half an hour, or of the whole log where that is longer, would have shown its bend, and where moisture on its way to the saturation pressure within six hours does not fit about as well: odds of one to four beforehand. Slower moisture looks the same. A fast rise in a short log may be either: the words then name both.',
+    'Readings that stay within one step of the gauge are no verdict where that step could hide 100 micron an hour; the words say how much longer it takes.',
+    'Where Temperature is logged, gas that is shut in follows it as an ideal gas (p in proportion to T) and vapour over its water either does not or follows its saturation pressure, whichever fits; readings without it are filled in between. The saturation pressure is that at the mean logged temperature, else at Ambient.',
     'At least six readings over five minutes; twenty over half an hour tell most causes apart. The pump must be valved off and the gauge at the system.',
   ],
   sources: [
@@ -63,7 +64,9 @@ export const holdRead = defineFunction({
   ],
   body: ({ log, volume, conditions }) => {
     const wall = meanTemperature(log.readings) ?? conditions.ambientTemperature;
-    const verdict = readHold(log.readings, { volume, saturation: saturationPressure(wall) });
+    const { gaugeResolution: resolution } = conditions;
+    const saturation = saturationPressure(wall);
+    const verdict = readHold(log.readings, { volume, saturation, ...(resolution === undefined ? {} : { resolution }) });
     const { cause, rate, rise, probability } = verdict;
     const row = [cause ?? NO_VERDICT, rate, rise * SECONDS_PER_MINUTE, sureness(verdict), probability, advice(verdict)];
     return { columns, rows: [row] };

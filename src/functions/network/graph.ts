@@ -4,7 +4,7 @@ import type { Line } from '../../engine/network/network.ts';
 import { tubeLaw } from '../../engine/network/tube-law.ts';
 import { raise } from '../../faults/issue.ts';
 import { nodeKey } from '../../tables/ports.ts';
-import type { Run, RunsTable } from '../../tables/runs.ts';
+import type { Run } from '../../tables/runs.ts';
 
 /** Lines of one network. More than this is a whole project given by mistake. */
 export const MOST_LINES = 2000;
@@ -50,7 +50,7 @@ function endsOf(run: Run): readonly [string, string] {
  *
  * @throws missing for a row without From or To; wrong for a pipe from a node to itself; too-many-rows
  */
-export function graphOf({ runs }: RunsTable, gas: GasState): Graph {
+export function graphOf({ runs }: { readonly runs: readonly Run[] }, gas: GasState): Graph {
   const kept = runs.filter((run) => run.count > 0);
   if (kept.length > MOST_LINES)
     raise({ kind: 'too-many-rows', table: 'runs', rows: kept.length, limit: MOST_LINES }, { table: 'runs' });
@@ -127,8 +127,38 @@ export function graphOf({ runs }: RunsTable, gas: GasState): Graph {
   };
 }
 
+const MOST_NAMED = 5;
+
+function quoted(names: readonly string[]): string {
+  const shown = names.slice(0, MOST_NAMED).map((name) => `"${name}"`);
+  const more = names.length - shown.length;
+  return more > 0 ? `${shown.join(', ')} and ${more} more` : shown.join(', ');
+}
+
+/** The node of a name, or the fault of a name that the runs do not have. */
+export function nodeNamed(graph: Graph, name: string): number {
+  return graph.nodeOf(name) ?? raise({ kind: 'unknown', what: 'node of the runs', value: name, known: graph.names });
+}
+
+/** @throws wrong where a node has no way of lines to any of `ports` */
+export function refuseIslands(graph: Graph, ports: readonly number[]): void {
+  const apart = islands(graph, ports);
+  const [first] = apart;
+  if (first !== undefined)
+    raise(
+      {
+        kind: 'wrong',
+        argument: `the way to a port from ${quoted(apart.map((node) => graph.names[node] ?? ''))}`,
+        found: 'missing',
+        allowed: 'a network in which pipes join every node to a port',
+        todo: 'Add the pipe that is missing, check the spelling of From and To, or connect a rig there.',
+      },
+      { table: 'runs', row: graph.nodeRows[first] ?? 1 },
+    );
+}
+
 /** Nodes that no way of lines joins to one of `ports`. */
-export function islands({ names, lines }: Graph, ports: readonly number[]): number[] {
+function islands({ names, lines }: Graph, ports: readonly number[]): number[] {
   const near: number[][] = names.map(() => []);
   for (const { from, to } of lines) {
     near[from]?.push(to);

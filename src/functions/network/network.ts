@@ -12,7 +12,7 @@ import { conditions, partsTable, portsTable, runsTable } from '../parameters.ts'
 import { pressureColumn, textColumn, timeColumn, volumeColumn } from '../rig/columns.ts';
 import { curveOf, loadOf } from '../rig/curves.ts';
 import { EXAMPLE_PARTS } from '../rig/example-parts.ts';
-import { type Graph, graphOf, islands } from './graph.ts';
+import { type Graph, graphOf, nodeNamed, refuseIslands } from './graph.ts';
 
 const columns = [
   textColumn('Node'),
@@ -23,24 +23,12 @@ const columns = [
 ] as const;
 
 const WHOLE = 'whole network';
-const MOST_NAMED = 5;
 const GRAMS_PER_KG = 1e3;
-
-function quoted(names: readonly string[]): string {
-  const shown = names.slice(0, MOST_NAMED).map((name) => `"${name}"`);
-  const more = names.length - shown.length;
-  return more > 0 ? `${shown.join(', ')} and ${more} more` : shown.join(', ');
-}
 
 /** The rigs at their nodes, checked: known nodes, known rigs, no node twice, no island. */
 function portsOf({ ports }: PortsTable, parts: PartsTable, graph: Graph, gas: GasState): Port[] {
   const found = ports.map(({ node: name, rig, row }) => {
-    const node =
-      graph.nodeOf(name) ??
-      raise(
-        { kind: 'unknown', what: 'node of the runs', value: name, known: graph.names },
-        { table: 'ports', row, column: 'Node' },
-      );
+    const node = at({ table: 'ports', row, column: 'Node' }, () => nodeNamed(graph, name));
     const known = at({ table: 'ports', row, column: 'Rig' }, () => parts.rig(rig));
     return { row, port: rigPort(node, curveOf(known, gas)) };
   });
@@ -59,19 +47,7 @@ function portsOf({ ports }: PortsTable, parts: PartsTable, graph: Graph, gas: Ga
       );
     taken.add(port.node);
   }
-  const apart = islands(graph, [...taken]);
-  const [first] = apart;
-  if (first !== undefined)
-    raise(
-      {
-        kind: 'wrong',
-        argument: `the way to a port from ${quoted(apart.map((node) => graph.names[node] ?? ''))}`,
-        found: 'missing',
-        allowed: 'a network in which pipes join every node to a port',
-        todo: 'Add the pipe that is missing, check the spelling of From and To, or connect a rig there.',
-      },
-      { table: 'runs', row: graph.nodeRows[first] ?? 1 },
-    );
+  refuseIslands(graph, [...taken]);
   return found.map(({ port }) => port);
 }
 

@@ -3,6 +3,7 @@ import { wordsOf } from '../../faults/words.ts';
 import { type CellRange, isCellError } from '../../tables/cells.ts';
 import { readConditions } from '../../tables/conditions.ts';
 import { readLog } from '../../tables/log.ts';
+import { readPlan } from '../../tables/plan.ts';
 import { readPorts } from '../../tables/ports.ts';
 import { readParts } from '../../tables/rigs.ts';
 import { readRuns } from '../../tables/runs.ts';
@@ -12,7 +13,7 @@ import { readUnits } from '../../tables/units.ts';
 import { defineFunction } from '../define.ts';
 import { anyRange, choice, isRange } from '../parameters.ts';
 
-const KINDS = ['parts', 'runs', 'units', 'conditions', 'log', 'ports'] as const;
+const KINDS = ['parts', 'runs', 'units', 'conditions', 'log', 'ports', 'plan'] as const;
 type Kind = (typeof KINDS)[number];
 
 const READERS: { readonly [K in Kind]: (range: CellRange, sink: FaultSink) => unknown } = {
@@ -22,6 +23,7 @@ const READERS: { readonly [K in Kind]: (range: CellRange, sink: FaultSink) => un
   conditions: readConditions,
   log: readLog,
   ports: readPorts,
+  plan: readPlan,
 };
 
 /** A table with more faults than this has one cause, most likely a wrong range. */

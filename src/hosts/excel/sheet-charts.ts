@@ -25,7 +25,8 @@ function addChart(context: Excel.RequestContext, target: Excel.Worksheet, model:
     const series = model.series[index] ?? first;
     line.name = series.name;
     line.setValues(range(series.values));
-    line.setXAxisValues(range(model.categories));
+    line.setXAxisValues(range(series.categories ?? model.categories));
+    if (model.kind === 'scatter' && series.points === true) line.chartType = Excel.ChartType.xyscatter;
   });
   const { categoryAxis, valueAxis } = chart.axes;
   if (model.xTitle !== undefined) categoryAxis.title.text = model.xTitle;

@@ -15,7 +15,7 @@ const MELTING = 273.16;
 const FUSION = 333.5e3;
 const LIQUID = 4195;
 
-function vapourPressure(T: number): number {
+export function vapourPressure(T: number): number {
   const ln = Math.log(T);
   if (T < MELTING) return Math.exp(9.550426 - 5723.265 / T + 3.53068 * ln - 0.00728332 * T);
   const bend = Math.tanh(0.0415 * (T - 218.8)) * (53.878 - 1331.22 / T - 9.44523 * ln + 0.014025 * T);
@@ -23,20 +23,20 @@ function vapourPressure(T: number): number {
 }
 
 /** J/kg of vapour from liquid at the melting point */
-const vapourEnthalpy = (T: number): number => 2501e3 + 1850 * (T - MELTING);
+export const vapourEnthalpy = (T: number): number => 2501e3 + 1850 * (T - MELTING);
 
 /** Temperature of a pool by its enthalpy per kg; ice by a mean heat capacity. */
-function poolTemperature(h: number): number {
+export function poolTemperature(h: number): number {
   if (h > 0) return MELTING + h / LIQUID;
   if (h > -FUSION) return MELTING;
   return MELTING + (h + FUSION) / 2020;
 }
-function poolEnthalpy(T: number): number {
+export function poolEnthalpy(T: number): number {
   return T >= MELTING ? LIQUID * (T - MELTING) : -FUSION + 2020 * (T - MELTING);
 }
 
 /** Molar mass by mole fraction, viscosity by Wilke's rule, heat capacities by mole fraction; written out for two gases. */
-function mixture(air: GasState, vapour: GasState, y: number): GasState {
+export function mixture(air: GasState, vapour: GasState, y: number): GasState {
   const phi = (e1: number, e2: number, m1: number, m2: number): number =>
     (1 + (e1 / e2) ** 0.5 * (m2 / m1) ** 0.25) ** 2 / (8 * (1 + m1 / m2)) ** 0.5;
   const [ea, ev, ma, mv] = [air.viscosity, vapour.viscosity, air.molarMass, vapour.molarMass];
@@ -58,7 +58,7 @@ function mixture(air: GasState, vapour: GasState, y: number): GasState {
 const CELLS = 100;
 
 /** Throughput at a pressure and composition: the march behind the pump, found by halving, between two compositions. */
-function flowOf(rig: Rig, air: GasState, vapour: GasState): (p: number, y: number) => number {
+export function flowOf(rig: Rig, air: GasState, vapour: GasState): (p: number, y: number) => number {
   const { speed, ultimate } = rig.pump;
   const known = new Map<number, (inlet: number, most: number) => number>();
   const marchAt = (cell: number): ((inlet: number, most: number) => number) => {

@@ -47,6 +47,18 @@ describe('DRY.TIME', () => {
     expectFault('#N/A', /no rig/i, 'DRY.TIME', 20, 5, PARTS, 'narrow', WARM);
   });
 
+  it('says that ice colder than the rig can reach never dries', () => {
+    // over ice at -40 C stand 12.8 Pa (IAPWS R14-08); this pump stops at 200 micron, 26.7 Pa
+    const weak = PARTS.map((row) => row.map((cell, i) => (i === 6 && cell === 20 ? 200 : cell)));
+    const arctic: CellRange = [...WARM, ['Ambient', '-40 C']];
+    expectFault('#N/A', /ice never dries.*Warm the system/, 'DRY.TIME', 20, 5, weak, 'wide', arctic);
+    expectFault('#N/A', /ice never dries/, 'DRY.CURVE', 20, 5, weak, 'wide', 10, arctic);
+    expectFault('#NUM!', /-?\d+ K.*water vapour holds from 230 K/, 'DRY.TIME', 20, 5, weak, 'wide', [
+      ...WARM,
+      ['Ambient', '-60 C'],
+    ]);
+  });
+
   it('is sooner dry with metal that gives up its heat, and as without it for none', () => {
     const times = [0, 200, 1000].map((metal) =>
       numberFrom('DRY.TIME', 20, 5, PARTS, 'wide', [...WARM, ['Metal', metal, 'J/K']]),

@@ -92,9 +92,11 @@ describe('EVAC.PROJECT', () => {
     expect(columnOf(table, 'Limiting part')[0]).toBe(worst);
   });
 
-  it('says of a wet unit that its time is for a dry system', () => {
+  it('keeps the dry time of a wet unit without heat, and gives no total for it', () => {
     expect(minutes[2]).toBeCloseTo(Number(minutes[0]), 9);
-    expect(verdicts[2]).toMatch(/dry system only: the 5 g of water/);
+    expect(columnOf(table, 'Total')[0]).toBe(minutes[0]);
+    expect(columnOf(table, 'Total')[2]).toMatchObject(NOT_AVAILABLE);
+    expect(verdicts[2]).toMatch(/never dries.*Give Heat/);
   });
 
   it('gives #N/A and the reason where a row cannot be worked out, never a missing number', () => {
@@ -105,9 +107,15 @@ describe('EVAC.PROJECT', () => {
   });
 
   it('takes the water of the conditions for rows that state none', () => {
-    const wet = tableFrom('EVAC.PROJECT', units, PARTS, runs, [['Water', 3, 'g']]);
-    expect(String(columnOf(wet, 'Verdict')[0])).toMatch(/the 3 g of water/);
-    expect(String(columnOf(wet, 'Verdict')[2])).toMatch(/the 5 g of water/);
+    const warm: CellRange = [['Heat', '2 W/K']];
+    const wet = tableFrom('EVAC.PROJECT', units, PARTS, runs, [...warm, ['Water', 3, 'g']]);
+    for (const [row, grams] of [
+      [0, 3],
+      [2, 5],
+    ] as const) {
+      const alone = numberFrom('DRY.TIME', 6, grams, PARTS, 'fitted', warm);
+      expect(Math.abs(Number(columnOf(wet, 'Total')[row]) / alone - 1)).toBeLessThan(2e-3);
+    }
   });
 
   it('follows fading outgassing unit by unit', () => {
@@ -181,6 +189,21 @@ describe('PUMP.PICK', () => {
     const fastest = numberFrom('EVAC.TIME', 9000, PARTS, 'wide');
     const verdict = String(columnOf(tableFrom('PUMP.PICK', units, PARTS, 20), 'Verdict')[2]);
     expect(verdict).toBe(`none: fastest takes ${Number(fastest.toPrecision(3))} min (wide)`);
+  });
+
+  it('counts the time until a wet unit is dry', () => {
+    const wet: CellRange = [
+      ['Unit', 'Volume (L)', 'Water (g)', 'Heat (W/K)'],
+      ['damp', 4, 2, 5],
+      ['no heat', 4, 2, ''],
+    ];
+    const table = tableFrom('PUMP.PICK', wet, PARTS, 600);
+    const alone = numberFrom('DRY.TIME', 4, 2, PARTS, 'fitted', [['Heat', '5 W/K']]);
+    expect(columnOf(table, 'Rig')).toEqual(['fitted', 'none']);
+    expect(Math.abs(Number(columnOf(table, 'Time')[0]) / alone - 1)).toBeLessThan(2e-3);
+    expect(String(columnOf(table, 'Verdict')[1])).toMatch(/never dries/);
+    const short = tableFrom('PUMP.PICK', wet.slice(0, 2), PARTS, numberFrom('EVAC.TIME', 4, PARTS, 'fitted'));
+    expect(columnOf(short, 'Rig')).not.toContain('fitted');
   });
 
   it('takes a slower pump before a faster one', () => {

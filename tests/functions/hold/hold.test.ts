@@ -76,6 +76,17 @@ describe('HOLD.READ', () => {
     ).not.toBe('tight');
   });
 
+  it('takes a Gauge resolution of the conditions, and says what it hides', () => {
+    const coarse = [['Gauge resolution', '100 micron']];
+    const short = logOf(() => 300, 8, 3);
+    expect(only(short, 'Verdict')).toBe('tight');
+    expect(only(short, 'Verdict', coarse)).toBe("can't tell yet");
+    expect(only(short, 'What to do', coarse)).toMatch(/gauge's resolution hides.*100 micron.*Go on for 39 minutes/u);
+    // 100 micron an hour hide for an hour; 21 minutes are there
+    expect(only(LEAK, 'Verdict', [['Gauge resolution', '1 micron']])).toBe('leak');
+    expectFault('#VALUE!', /Gauge resolution/, 'HOLD.READ', LEAK, 20, [['Gauge resolution', 0]]);
+  });
+
   it('is a fault in words for logs and volumes that cannot be', () => {
     const fault = (words: RegExp, log: CellRange, volume: Cell = 20): void =>
       expectFault('#VALUE!', words, 'HOLD.READ', log, volume);
@@ -132,6 +143,17 @@ describe('LEAK.RATE', () => {
     expect(row?.[0]).toBeCloseTo(3e-5, 12);
     // 7.57e-7 Pa m3/s is one gram a year of R-134a, row of the units reference file
     expect(Number(row?.[1]) / (3e-5 / 7.57e-7)).toBeCloseTo(1, 3);
+  });
+
+  it('counts grams a year by the ideal gas law at 20 C, by hand', () => {
+    // 20 L, 200 micron in an hour: 0.02 x 26.66448/3600 = 1.481360e-4 Pa m3/s
+    // R-134a, 0.102032 kg/mol: 1.481360e-4 x 0.102032/(8.314463 x 293.15) = 6.20120e-9 kg/s; x 31557600 s = 195.695 g
+    const [, row] = tableFrom('LEAK.RATE', 20, '200 micron', 60, 'R-134a');
+    expect(row?.[0]).toBeCloseTo(1.48136e-4, 8);
+    expect(Number(row?.[1]) / 195.695).toBeCloseTo(1, 4);
+    // water vapour, 0.01801527 kg/mol, the same throughput: 195.695 x 0.01801527/0.102032 = 34.553 g
+    expect(Number(tableFrom('LEAK.RATE', 20, '200 micron', 60, 'water vapour')[1]?.[1]) / 34.553).toBeCloseTo(1, 3);
+    expect(numberFrom('LEAK.RATE', 20, 0, 60)).toBe(0);
   });
 
   it('is a fault for an unknown refrigerant, no time, a rise below nothing, and a range with a refrigerant', () => {

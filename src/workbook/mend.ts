@@ -1,0 +1,34 @@
+import { type Parts, partText, textPart } from './package.ts';
+
+/**
+ * Sets right what the writer of workbooks leaves otherwise than other programs read it: print ranges of sheets whose name
+ * needs quotes, and points that are to have no line.
+ */
+export function mendWritten(parts: Parts): void {
+  for (const name of [...parts.keys()]) {
+    const mend = name === 'xl/workbook.xml' ? quotePrintNames : CHART.test(name) ? takeOutLines : undefined;
+    const xml = mend === undefined ? undefined : partText(parts, name);
+    if (mend !== undefined && xml !== undefined) parts.set(name, textPart(mend(xml)));
+  }
+}
+
+const CHART = /^xl\/charts\/chart\d+\.xml$/;
+const PRINT_NAME = /(<definedName name="_xlnm\.Print_(?:Area|Titles)"[^>]*>)([^<]*)!([^<!]*)(?=<)/g;
+
+/** A name in a formula stands in quotes where it holds more than letters and digits; a quote within it is doubled. */
+function quotePrintNames(xml: string): string {
+  return xml.replace(PRINT_NAME, (_, tag: string, sheet: string, cells: string) => {
+    const bare = sheet.startsWith("'") && sheet.endsWith("'") ? sheet.slice(1, -1).replaceAll("''", "'") : sheet;
+    const absolute = cells.replace(/\$?\b([A-Z]{1,3})\$?(\d+)/g, '$$$1$$$2');
+    return `${tag}'${bare.replaceAll("'", "''")}'!${absolute}`;
+  });
+}
+
+/** Colour of a line that is to be taken out: the writer has no word for none. */
+export const NO_LINE = { theme: 'bg1', alpha: 0 } as const;
+const UNSEEN = '<a:solidFill><a:schemeClr val="bg1"><a:alpha val="0"/></a:schemeClr></a:solidFill>';
+const UNSEEN_LINE = `<c:spPr>${UNSEEN}<a:ln>${UNSEEN}</a:ln></c:spPr>`;
+
+function takeOutLines(xml: string): string {
+  return xml.replaceAll(UNSEEN_LINE, '<c:spPr><a:ln><a:noFill/></a:ln></c:spPr>');
+}

@@ -1,0 +1,195 @@
+import type { ModelSheet } from '../../src/workbook/model.ts';
+import { letter, spareRows, type TableSpot } from '../layout.ts';
+import { micronOf } from '../report-units.ts';
+import { spilledColumn, widthOf } from '../spilled.ts';
+import { choice } from './lists.ts';
+
+const ID = 'EVAC.NETWORK';
+const SHEET = 'Long line';
+
+const RUNS_HEADER = ['From', 'To', 'Size', 'Length (m)', 'Component', 'Volume (L)'] as const;
+/** Invented: a condensing unit on the roof, a riser of 60 m, and two rooms at its foot. */
+const RUNS: readonly (readonly (string | number | null)[])[] = [
+  ['roof unit', null, null, null, 'condenser and receiver', 6],
+  ['roof unit', 'tee at level 1', '5/8 in', 60, null, null],
+  ['tee at level 1', 'reading room', '1/2 in', 18, null, null],
+  ['tee at level 1', 'archive', '1/2 in', 25, null, null],
+  ['reading room', null, null, null, 'ceiling coil', 2.4],
+  ['archive', null, null, null, 'close-control coil', 3.8],
+];
+const PORTS_HEADER = ['Node', 'Rig'] as const;
+const ONE_PORT = [['roof unit', 'F half-inch hose, core out']] as const;
+const TWO_PORTS = [...ONE_PORT, ['archive', 'B core out, small hose']] as const;
+
+const RUNS_ROW = 5;
+const RUNS_ROOM = 16;
+const PORTS_COLUMN = 7;
+const ONE_ROW = RUNS_ROW;
+const ONE_ROOM = 3;
+const TWO_ROW = ONE_ROW + ONE_ROOM + 3;
+const TWO_ROOM = 5;
+const FIGURES_ROW = RUNS_ROW + RUNS_ROOM + 3;
+const FIRST_TABLE = FIGURES_ROW + 8;
+/** room for as many nodes as the runs can name */
+const TABLE_ROOM = 2 * RUNS_ROOM + 2;
+const SECOND_TABLE = FIRST_TABLE + TABLE_ROOM + 3;
+
+/** nodes, and a row for the whole network */
+const SPILLED = new Set(RUNS.flat().filter((node) => node !== null)).size + 1;
+
+const spot = (headerRow: number, rows: number): TableSpot => ({
+  sheet: SHEET,
+  headerRow,
+  columns: RUNS_HEADER.length,
+  lastRow: headerRow + rows,
+});
+export const lineRunsSpot: TableSpot = spot(RUNS_ROW, RUNS_ROOM);
+
+const [portsFrom, portsTo] = [letter(PORTS_COLUMN), letter(PORTS_COLUMN + 1)];
+const portsRange = (row: number, room: number): string => `'${SHEET}'!$${portsFrom}$${row}:$${portsTo}$${row + room}`;
+export const onePortRange = portsRange(ONE_ROW, ONE_ROOM);
+export const twoPortsRange = portsRange(TWO_ROW, TWO_ROOM);
+
+const WHOLE = 'whole network';
+
+/** A cell of the row for the whole network in the table that spills at `row`. */
+function ofWhole(name: string, row: number): string {
+  const [at, node] = [spilledColumn(ID, name), spilledColumn(ID, 'Node')];
+  const rows = (column: string): string => `${column}${row + 1}:${column}${row + TABLE_ROOM}`;
+  return `INDEX(${rows(at)},MATCH("${WHOLE}",${rows(node)},0))`;
+}
+
+/** A long line with branches: what each node waits for, through one port and through two. */
+export function longLineSheet(): ModelSheet {
+  const columns = widthOf(ID);
+  const end = letter(columns - 1);
+  const [minutes, gauge] = [spilledColumn(ID, 'Time to target'), spilledColumn(ID, 'Pressure at gauge target')];
+  const rows = (column: string, header: number): string =>
+    `'${SHEET}'!$${column}$${header + 1}:$${column}$${header + SPILLED}`;
+  const table = (header: number, ports: string): ModelSheet['cells'] => ({
+    [`A${header}`]: {
+      formula: `=NARROWS.EVAC.NETWORK(LineRuns,${ports},Parts,Conditions)`,
+      spills: `A${header}:${end}${header + SPILLED}`,
+      look: 'header',
+    },
+  });
+  const worst = (header: number): string => micronOf(ofWhole('Pressure at gauge target', header), `${gauge}${header}`);
+  const figures: readonly (readonly [string, string])[] = [
+    ['Minutes until the whole line is at target, one port', ofWhole('Time to target', FIRST_TABLE)],
+    ['The same through two ports', ofWhole('Time to target', SECOND_TABLE)],
+    ['Minutes that the second port saves', `D${FIGURES_ROW + 1}-D${FIGURES_ROW + 2}`],
+    ['Highest pressure on the line (micron) when the gauge at the port shows target', worst(FIRST_TABLE)],
+    ['The same with two ports (micron)', worst(SECOND_TABLE)],
+  ];
+  const blockOf = (header: number): NonNullable<ModelSheet['blocks']> => [
+    { at: `B${header}`, rows: spareRows(columns - 1, 1), look: 'header' },
+    {
+      at: `A${header + 1}`,
+      rows: spareRows(columns, TABLE_ROOM),
+      look: 'formula',
+      columns: Array.from({ length: columns }, (_, at) => ({
+        look: 'formula' as const,
+        format: letter(at) === spilledColumn(ID, 'Volume') ? '#,##0.00' : '#,##0.0',
+      })),
+    },
+  ];
+  return {
+    name: SHEET,
+    widths: [26, 20, 18, 26, 46, 14, 3, 26, 34],
+    frozenRows: 2,
+    tabColour: '2E7D5B',
+    cells: {
+      A1: { value: 'Long line: what the gauge at the port hides', look: 'title' },
+      A2: {
+        value:
+          'One row a length of pipe with its two ends, or a component at a node. The gauge stands at the first port. The line shown is invented.',
+        look: 'note',
+        wrap: false,
+      },
+      [`A${RUNS_ROW - 1}`]: { value: 'The line', look: 'heading' },
+      [`${portsFrom}${ONE_ROW - 1}`]: { value: 'One port', look: 'heading' },
+      [`${portsFrom}${TWO_ROW - 1}`]: { value: 'Two ports', look: 'heading' },
+      [`A${FIGURES_ROW}`]: { value: 'What it comes to', look: 'heading' },
+      [`A${FIRST_TABLE - 1}`]: { value: 'Through one port, node by node', look: 'heading' },
+      [`A${SECOND_TABLE - 1}`]: { value: 'Through two ports, node by node', look: 'heading' },
+      ...table(FIRST_TABLE, 'LinePort'),
+      ...table(SECOND_TABLE, 'LinePorts'),
+    },
+    blocks: [
+      { at: `A${RUNS_ROW}`, rows: [[...RUNS_HEADER]], look: 'header' },
+      {
+        at: `A${RUNS_ROW + 1}`,
+        rows: [...RUNS.map((row) => [...row]), ...spareRows(RUNS_HEADER.length, RUNS_ROOM - RUNS.length)],
+        look: 'input',
+        columns: [{}, {}, {}, { format: '0.0' }, {}, { format: '0.0' }],
+      },
+      { at: `${portsFrom}${ONE_ROW}`, rows: [[...PORTS_HEADER]], look: 'header' },
+      {
+        at: `${portsFrom}${ONE_ROW + 1}`,
+        rows: [...ONE_PORT.map((row) => [...row]), ...spareRows(2, ONE_ROOM - ONE_PORT.length)],
+        look: 'input',
+      },
+      { at: `${portsFrom}${TWO_ROW}`, rows: [[...PORTS_HEADER]], look: 'header' },
+      {
+        at: `${portsFrom}${TWO_ROW + 1}`,
+        rows: [...TWO_PORTS.map((row) => [...row]), ...spareRows(2, TWO_ROOM - TWO_PORTS.length)],
+        look: 'input',
+      },
+      {
+        at: `A${FIGURES_ROW + 1}`,
+        rows: figures.map(([label, formula]) => [
+          { value: label, look: 'label' as const },
+          undefined,
+          undefined,
+          { formula: `=${formula}`, look: 'figure' as const, format: '#,##0.0' },
+        ]),
+      },
+      ...blockOf(FIRST_TABLE),
+      ...blockOf(SECOND_TABLE),
+    ],
+    validations: [
+      {
+        range: `C${RUNS_ROW + 1}:C${RUNS_ROW + RUNS_ROOM}`,
+        list: choice('sizes'),
+        title: 'Tube size',
+        message: 'Pick a size, or clear it and name a component with its volume.',
+      },
+      ...[
+        [ONE_ROW, ONE_ROOM],
+        [TWO_ROW, TWO_ROOM],
+      ].map(([row = 0, room = 0]) => ({
+        range: `${portsTo}${row + 1}:${portsTo}${row + room}`,
+        list: '=RigNames',
+        title: 'Rig',
+        message: 'Pick a rig of the Parts sheet. Each row is a rig of its own.',
+      })),
+    ],
+    numberRules: ['D', 'F'].map((column) => ({
+      range: `${column}${RUNS_ROW + 1}:${column}${RUNS_ROW + RUNS_ROOM}`,
+      least: 0,
+      title: 'Length or volume',
+      message: '0 or more.',
+    })),
+    charts: [
+      {
+        kind: 'bar',
+        title: 'Minutes to target, node by node',
+        from: `${portsFrom}${FIGURES_ROW}`,
+        to: `${letter(PORTS_COLUMN + 2)}${FIRST_TABLE + 16}`,
+        categories: rows(spilledColumn(ID, 'Node'), FIRST_TABLE),
+        series: [
+          { name: 'one port', values: rows(minutes, FIRST_TABLE) },
+          { name: 'two ports', values: rows(minutes, SECOND_TABLE) },
+        ],
+        yTitle: 'min',
+        altText: 'Bars of the minutes to target at each node of the line, through one port and through two.',
+      },
+    ],
+    print: {
+      paper: 'a4',
+      landscape: true,
+      fitWidth: true,
+      area: `A1:${portsTo}${SECOND_TABLE + SPILLED + 1}`,
+    },
+  };
+}
