@@ -42,7 +42,16 @@ export interface Example {
   readonly shows: string;
 }
 
-export type Group = 'Look-up' | 'Passages' | 'Rig' | 'Volume' | 'Evacuation' | 'Dry-out' | 'Hold test' | 'Words';
+export type Group =
+  | 'Look-up'
+  | 'Passages'
+  | 'Rig'
+  | 'Volume'
+  | 'Evacuation'
+  | 'Dry-out'
+  | 'Hold test'
+  | 'Estimate'
+  | 'Words';
 
 /**
  * A cell function, declared once. Everything that any host, page or test knows of it comes from this record.

@@ -4,6 +4,7 @@ import { issueWords } from '../faults/words.ts';
 import { callFunction } from './adapter.ts';
 import type { CellFunction, RawArgument } from './define.ts';
 import { dryOut } from './dry-out/index.ts';
+import { estimate } from './estimate/index.ts';
 import { evacuation } from './evacuation/index.ts';
 import { hold } from './hold/index.ts';
 import { lookUp } from './look-up/index.ts';
@@ -26,6 +27,7 @@ export const registry: Registry = createRegistry([
   ...evacuation,
   ...dryOut,
   ...hold,
+  ...estimate,
   ...words(() => registry),
 ]);
 

@@ -38,6 +38,7 @@ const SHIPPED = [
   'HOLD.RISE',
   'HOLD.READ',
   'LEAK.RATE',
+  'LABOUR.TABLE',
   'CAUTIONS',
   'WHY',
   'CHECK',
