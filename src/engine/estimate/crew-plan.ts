@@ -1,48 +1,39 @@
 import { randomStream } from '../../numerics/lattice.ts';
-import {
-  type Crew,
-  type CrewSite,
-  DAY,
-  fitsNowhere,
-  type Job,
-  listSchedule,
-  nextWorking,
-  type Schedule,
-} from './crew.ts';
+import type { CrewSite, Job, Schedule } from './crew.ts';
+import { type FinishBounds, finishBounds, minutesOf } from './crew-bounds.ts';
+import { type ListRule, type Scheduler, scheduler } from './list-schedule.ts';
 
 /**
- * A good order for the list rule of `crew.ts`, and how far from the best any plan can be. Minutes.
+ * A good order for the list rule of `list-schedule.ts`, and how far from the best any plan can be. Minutes.
  */
 
 export interface CrewPlan {
   readonly schedule: Schedule;
-  /** finish of the list in the order given */
+  /** finish of the list in the order given, by the plain rule */
   readonly firstCome: number;
   readonly bounds: FinishBounds;
   /** schedules worked out */
   readonly tried: number;
-  /** true where every order was tried */
+  /** true where every order was tried with every rule */
   readonly everyOrder: boolean;
 }
 
-/** No plan finishes before the latest of these. */
-export interface FinishBounds {
-  /** all attended work, spread over all technicians without a gap */
-  readonly attendedWork: number;
-  /** all time on rigs, spread over all rigs without a gap */
-  readonly rigTime: number;
-  /** the unit that takes longest, begun first */
-  readonly longestUnit: number;
-}
-
 /** Work budget of the search: units placed, over all schedules that are tried. */
-const PLACED_UNITS = 20_000;
-const FEWEST_TRIES = 12;
-const MOST_TRIES = 3000;
+export const PLACED_UNITS = 24_000;
+const FEWEST_TRIES = 4;
+const MOST_TRIES = 1200;
 /** As many orders are tried one by one. */
 const EVERY_ORDER = 720;
 const SEED = 11;
 const WHOLE = 2 ** 32;
+
+/** All that the list rule leaves open, the plain rule first. */
+const RULES: readonly ListRule[] = [
+  {},
+  { longestAtNight: true },
+  { beginFirst: true, longestAtNight: true },
+  { beginFirst: true },
+];
 
 /** What makes one schedule better than another: the finish, then time on the way, then the sum of all finishes. */
 function better(a: Schedule, b: Schedule): boolean {
@@ -56,64 +47,93 @@ function sumOfFinishes({ placements }: Schedule): number {
 }
 
 /**
- * Plans the jobs: the order given, a few rules (longest first, shortest first, area by area), then every order where there are few,
- * else small changes of the best so far within a fixed amount of work. Never worse than the order given; the same each time.
+ * Plans the jobs: the order given, then every order by every rule where there are few orders, else simple orders (longest first,
+ * shortest first, area by area) by every rule and small changes of the best so far, within a fixed amount of work.
+ *
+ * Never later than the order given, nor than the plan of the first crews alone, though more hands can make a list rule
+ * later (an anomaly that Graham showed); the same each time.
+ *
+ * @param jobs every one can be done by some crew (`fitsNowhere`)
  */
 export function planCrews(jobs: readonly Job[], site: CrewSite): CrewPlan {
   const given = jobs.map((_, job) => job);
-  const first = listSchedule(jobs, given, site);
-  let best = { order: given, schedule: first };
+  const firstCome = scheduler(jobs, site)(given).finish;
+  const bounds = finishBounds(jobs, site);
+  let { schedule, tried, everyOrder } = search(jobs, site, latest(bounds));
+  for (let few = site.crews.length - 1; few >= 1; few--) {
+    const fewer = { ...site, crews: site.crews.slice(0, few) };
+    const soonest = latest(finishBounds(jobs, fewer));
+    // most often the crews that are left cannot be as soon as all of them
+    if (!(soonest < schedule.finish)) continue;
+    const found = search(jobs, fewer, soonest);
+    tried += found.tried;
+    if (better(found.schedule, schedule)) schedule = found.schedule;
+  }
+  return { schedule, firstCome, bounds, tried, everyOrder };
+}
+
+export function latest({ attendedWork, rigTime, longestUnit }: FinishBounds): number {
+  return Math.max(attendedWork, rigTime, longestUnit);
+}
+
+interface Found {
+  readonly schedule: Schedule;
+  readonly tried: number;
+  readonly everyOrder: boolean;
+}
+
+function search(jobs: readonly Job[], site: CrewSite, soonest: number): Found {
+  const run: Scheduler = scheduler(jobs, site);
+  const given = jobs.map((_, job) => job);
+  let best = { order: given, rule: RULES[0] ?? {}, schedule: run(given) };
   let tried = 1;
-  const attempt = (order: readonly number[]): boolean => {
-    const schedule = listSchedule(jobs, order, site);
+  const attempt = (order: readonly number[], rule: ListRule): boolean => {
+    const schedule = run(order, rule);
     tried += 1;
     if (!better(schedule, best.schedule)) return false;
-    best = { order: [...order], schedule };
+    best = { order: [...order], rule, schedule };
     return true;
   };
-  const bounds = finishBounds(jobs, site);
-  const result = (everyOrder: boolean): CrewPlan => ({
-    schedule: best.schedule,
-    firstCome: first.finish,
-    bounds,
-    tried,
-    everyOrder,
-  });
-  if (jobs.length < 2) return result(true);
   if (countOrders(jobs) <= EVERY_ORDER) {
-    for (const order of everyOrderOf(jobs)) attempt(order);
-    return result(true);
+    for (const order of everyOrderOf(jobs)) for (const rule of RULES) attempt(order, rule);
+    return { schedule: best.schedule, tried, everyOrder: true };
   }
-  for (const order of ruledOrders(jobs)) attempt(order);
   const most = Math.min(MOST_TRIES, Math.max(FEWEST_TRIES, Math.floor(PLACED_UNITS / jobs.length)));
+  const done = (): boolean => tried >= most || best.schedule.finish <= soonest + 1e-3;
+  for (const order of [given, ...ruledOrders(jobs)]) for (const rule of RULES) if (tried < most) attempt(order, rule);
   const random = randomStream(SEED);
   const pick = (below: number): number => Math.floor((random() / WHOLE) * below);
-  while (tried < most) {
+  while (!done()) {
     const order = [...best.order];
     const from = pick(order.length);
     const to = pick(order.length);
+    const way = pick(3);
     if (kindAt(jobs, order, from) === kindAt(jobs, order, to)) {
       tried += 1;
       continue;
     }
-    if (random() % 2 === 0) {
+    if (way === 0) {
       const [moved = 0] = order.splice(from, 1);
       order.splice(to, 0, moved);
-    } else [order[from], order[to]] = [order[to] ?? 0, order[from] ?? 0];
-    attempt(order);
+    } else if (way === 1) [order[from], order[to]] = [order[to] ?? 0, order[from] ?? 0];
+    else {
+      // all units of a kind at once
+      const kind = kindAt(jobs, order, from);
+      const same = order.filter((job) => jobs[job]?.kind === kind);
+      const rest = order.filter((job) => jobs[job]?.kind !== kind);
+      rest.splice(Math.min(to, rest.length), 0, ...same);
+      order.splice(0, order.length, ...rest);
+    }
+    attempt(order, best.rule);
   }
-  return result(false);
+  return { schedule: best.schedule, tried, everyOrder: false };
 }
 
 function kindAt(jobs: readonly Job[], order: readonly number[], place: number): number | undefined {
   return jobs[order[place] ?? -1]?.kind;
 }
 
-function minutesOf({ steps }: Job, kind?: 'attended' | 'waiting'): number {
-  return steps.reduce((sum, step) => sum + (kind === undefined || step.kind === kind ? step.minutes : 0), 0);
-}
-
-/** Orders by simple rules; equal jobs keep their order. */
+/** Orders by simple rules; equal jobs keep their order. The most useful first, for large tables try a few alone. */
 function ruledOrders(jobs: readonly Job[]): number[][] {
   const by = (compare: (a: Job, b: Job) => number): number[] =>
     jobs
@@ -125,10 +145,10 @@ function ruledOrders(jobs: readonly Job[]): number[][] {
   const area = (a: Job, b: Job): number => (areas.get(a.area) ?? 0) - (areas.get(b.area) ?? 0);
   return [
     by(longest),
-    by((a, b) => longest(b, a)),
-    by((a, b) => minutesOf(b, 'waiting') - minutesOf(a, 'waiting')),
     by((a, b) => area(a, b) || longest(a, b)),
+    by((a, b) => longest(b, a)),
     by((a, b) => area(a, b) || longest(b, a)),
+    by((a, b) => minutesOf(b, 'waiting') - minutesOf(a, 'waiting')),
   ];
 }
 
@@ -148,8 +168,11 @@ function countOrders(jobs: readonly Job[]): number {
 function* everyOrderOf(jobs: readonly Job[]): Generator<number[]> {
   const left = new Map<number, number[]>();
   jobs.forEach(({ kind }, index) => {
-    left.set(kind, [...(left.get(kind) ?? []), index]);
+    const same = left.get(kind);
+    if (same === undefined) left.set(kind, [index]);
+    else same.push(index);
   });
+  for (const same of left.values()) same.reverse();
   const order: number[] = [];
   function* extend(): Generator<number[]> {
     if (order.length === jobs.length) {
@@ -157,69 +180,13 @@ function* everyOrderOf(jobs: readonly Job[]): Generator<number[]> {
       return;
     }
     for (const same of left.values()) {
-      const job = same.shift();
+      const job = same.pop();
       if (job === undefined) continue;
       order.push(job);
       yield* extend();
       order.pop();
-      same.unshift(job);
+      same.push(job);
     }
   }
   yield* extend();
-}
-
-/** Minutes of a crew's working days between its start and a moment. */
-function workingMinutes(crew: Crew, until: number): number {
-  let sum = 0;
-  for (let day = DAY * Math.floor(crew.start / DAY); day < until; day += DAY) {
-    const from = Math.max(crew.start, day + crew.dayStart);
-    const to = Math.min(until, day + crew.dayEnd);
-    sum += Math.max(0, to - from);
-  }
-  return sum;
-}
-
-/** The first moment at which a capacity (minutes, never falling) reaches an amount. */
-function firstReaching(amount: number, capacity: (until: number) => number): number {
-  let high = DAY;
-  while (capacity(high) < amount) high *= 2;
-  let low = 0;
-  while (high - low > 1e-6) {
-    const middle = 0.5 * (low + high);
-    if (capacity(middle) < amount) low = middle;
-    else high = middle;
-  }
-  return high;
-}
-
-/** Lower bounds of the finish; checks and ways between areas are left out, as a plan might do without. */
-export function finishBounds(jobs: readonly Job[], site: CrewSite): FinishBounds {
-  const total = (kind?: 'attended'): number => jobs.reduce((sum, job) => sum + minutesOf(job, kind), 0);
-  const attendedWork = firstReaching(total('attended'), (until) =>
-    site.crews.reduce((sum, crew) => sum + crew.technicians * workingMinutes(crew, until), 0),
-  );
-  const rigTime = firstReaching(total(), (until) =>
-    site.crews.reduce((sum, crew) => {
-      const running = crew.overnight
-        ? Math.max(0, until - nextWorking(crew, crew.start, 0))
-        : workingMinutes(crew, until);
-      return sum + crew.rigs * running;
-    }, 0),
-  );
-  let longestUnit = 0;
-  const kinds = new Map(jobs.map((job) => [job.kind, job]));
-  for (const job of kinds.values()) {
-    const unwatched: Job = {
-      ...job,
-      steps: job.steps.map((step) => (step.kind === 'waiting' ? { ...step, checkInterval: 0 } : step)),
-    };
-    let soonest = Number.POSITIVE_INFINITY;
-    for (const crew of site.crews) {
-      const alone = { crews: [crew], travel: 0 };
-      if (fitsNowhere(unwatched, alone) === undefined)
-        soonest = Math.min(soonest, listSchedule([unwatched], [0], alone).finish);
-    }
-    longestUnit = Math.max(longestUnit, soonest);
-  }
-  return { attendedWork, rigTime, longestUnit };
 }

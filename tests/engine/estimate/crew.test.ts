@@ -1,14 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import {
-  type Crew,
-  type CrewSite,
-  DAY,
-  fitsNowhere,
-  type Job,
-  listSchedule,
-} from '../../../src/engine/estimate/crew.ts';
+import { type Crew, type CrewSite, DAY, fitsNowhere, type Job } from '../../../src/engine/estimate/crew.ts';
 import { planCrews } from '../../../src/engine/estimate/crew-plan.ts';
+import { listSchedule } from '../../../src/engine/estimate/list-schedule.ts';
 
 const crew = (over: Partial<Crew> = {}): Crew => ({
   name: 'one',
@@ -104,7 +98,7 @@ describe('a plan', () => {
           jobs.map((_, i) => i),
         );
       }),
-      { numRuns: 25, seed: 3 },
+      { numRuns: 12, seed: 3 },
     );
   }, 60_000);
 
@@ -125,7 +119,7 @@ describe('a plan', () => {
           }
         });
       }),
-      { numRuns: 25, seed: 4 },
+      { numRuns: 12, seed: 4 },
     );
   }, 60_000);
 
