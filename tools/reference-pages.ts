@@ -2,6 +2,7 @@ import { argumentName } from '../src/functions/adapter.ts';
 import type { CellFunction, Parameter, Result } from '../src/functions/define.ts';
 import { NAMESPACE } from '../src/functions/index.ts';
 import { CONDITIONS } from '../src/tables/condition-list.ts';
+import { CREWS_COLUMNS } from '../src/tables/crews.ts';
 import { FACTORS_COLUMNS } from '../src/tables/factors.ts';
 import { LOG_COLUMNS } from '../src/tables/log.ts';
 import { PARTS_COLUMNS } from '../src/tables/parts-columns.ts';
@@ -163,6 +164,9 @@ function tablesPage(): string {
     '## rates',
     'One row a role.',
     columnTable(RATES_COLUMNS),
+    '## crews',
+    'One row a crew.',
+    columnTable(CREWS_COLUMNS),
     '## factors',
     'One row an input of an estimate that may be off: three percentiles, or a width.',
     columnTable(FACTORS_COLUMNS),

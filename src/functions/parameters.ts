@@ -2,6 +2,7 @@ import { raise } from '../faults/issue.ts';
 import { byContent } from '../tables/cache.ts';
 import { type Cell, type CellRange, isBlank, isCellError } from '../tables/cells.ts';
 import { type Conditions, readConditions } from '../tables/conditions.ts';
+import { type CrewsTable, readCrews } from '../tables/crews.ts';
 import { type FactorsTable, readFactors } from '../tables/factors.ts';
 import { type LogTable, readLog } from '../tables/log.ts';
 import { type PlanTable, readPlan } from '../tables/plan.ts';
@@ -172,6 +173,10 @@ export function unitsTable({ rigs = true } = {}): Parameter<UnitsTable> {
 
 export function logTable(description = 'range with a header row: minutes and pressures'): Parameter<LogTable> {
   return table('log', description, (range) => readLog(range));
+}
+
+export function crewsTable(description = 'range with a header row: one row a crew'): Parameter<CrewsTable> {
+  return table('crews', description, (range) => readCrews(range));
 }
 
 export function portsTable(

@@ -54,6 +54,13 @@ const TABLES: ReadonlyMap<string, CellRange> = new Map<string, CellRange>([
     ],
   ],
   [
+    'crews',
+    [
+      ['Crew', 'Technicians', 'Rigs', 'Pumps', 'Start day', 'Day start', 'Day end', 'Overnight'],
+      ['north', 1, 2, 2, 1, '08:00', '16:00', 'yes'],
+    ],
+  ],
+  [
     'factors',
     [
       ['Factor', 'On', 'Low', 'Likely', 'High', 'Spread', 'Shared'],
@@ -251,6 +258,9 @@ describe('a bad cell of a table', () => {
     ['RIG.FIT', 'log'],
     ['LABOUR.TABLE', 'units'],
     ['LABOUR.TABLE', 'rates'],
+    ['LABOUR.RISK', 'factors'],
+    ['CREW.PLAN', 'crews'],
+    ['CREW.PLAN', 'units'],
   ];
   it.each(spoilt)('leaves %s sane', (id, name) => {
     const fn = functions.find((known) => known.id === id);

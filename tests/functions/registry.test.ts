@@ -39,6 +39,8 @@ const SHIPPED = [
   'HOLD.READ',
   'LEAK.RATE',
   'LABOUR.TABLE',
+  'LABOUR.RISK',
+  'CREW.PLAN',
   'CAUTIONS',
   'WHY',
   'CHECK',

@@ -18,6 +18,7 @@ export type JobStep =
 export interface Job {
   /** equal jobs have the same kind: their order does not matter */
   readonly kind: number;
+  /** '' where none is given: no way to it */
   readonly area: string;
   readonly steps: readonly JobStep[];
 }

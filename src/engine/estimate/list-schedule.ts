@@ -48,6 +48,7 @@ interface KindOfJob {
   readonly able: readonly boolean[];
 }
 
+/** of a technician: has been in no area yet; of a job: no area is given, it is on every way */
 const NOWHERE = -1;
 
 /** Choices within the list rule that a plan may try. */
@@ -73,7 +74,7 @@ export type Scheduler = (order: readonly number[], rule?: ListRule) => Schedule;
  */
 export function scheduler(jobs: readonly Job[], { crews, travel }: CrewSite): Scheduler {
   const areas = new Map<string, number>();
-  for (const { area } of jobs) if (!areas.has(area)) areas.set(area, areas.size);
+  for (const { area } of jobs) if (area !== '' && !areas.has(area)) areas.set(area, areas.size);
   const kinds: KindOfJob[] = [];
   const kindOf = new Int32Array(jobs.length);
   const known = new Map<number, number>();
@@ -85,7 +86,7 @@ export function scheduler(jobs: readonly Job[], { crews, travel }: CrewSite): Sc
       known.set(job.kind, kind);
       kinds.push({
         steps: job.steps,
-        area: areas.get(job.area) ?? 0,
+        area: areas.get(job.area) ?? NOWHERE,
         first: job.steps[0]?.minutes ?? 0,
         whole: stretch(job.steps),
         able: crews.map((crew) => crewCannot(job, crew, way) === undefined),
@@ -166,7 +167,7 @@ function runList({ kinds, kindOf, shortest, list, way, rule }: ListWork, crews: 
 
   /** Minutes on the way to an area; the first way to the site is not counted. */
   const wayTo = (technician: Technician, area: number): number =>
-    technician.area === NOWHERE || technician.area === area ? 0 : way;
+    area === NOWHERE || technician.area === NOWHERE || technician.area === area ? 0 : way;
 
   const fits = ({ crew }: CrewState, minutes: number): boolean => {
     const clock = inDay(time);
@@ -214,7 +215,7 @@ function runList({ kinds, kindOf, shortest, list, way, rule }: ListWork, crews: 
     if (!fits(state, toThere + step.minutes + unwatched)) return false;
     travelled += toThere;
     technician.freeAt = time + toThere + step.minutes;
-    technician.area = area;
+    if (area !== NOWHERE) technician.area = area;
     goOn(state, running, technician.freeAt);
     return true;
   };
@@ -242,7 +243,7 @@ function runList({ kinds, kindOf, shortest, list, way, rule }: ListWork, crews: 
       travelled += toThere;
       checks += step.checkMinutes;
       technician.freeAt = time + toThere + step.checkMinutes;
-      technician.area = one.kind.area;
+      if (one.kind.area !== NOWHERE) technician.area = one.kind.area;
       // the looks that were missed are not made up for
       const missed = Math.floor((time - one.checkAt + SLACK) / step.checkInterval);
       one.checkAt += step.checkInterval * (1 + missed);

@@ -1,5 +1,7 @@
 import type { CellFunction } from '../define.ts';
+import { crewPlan } from './crew-plan.ts';
+import { labourRisk } from './labour-risk.ts';
 import { labourTable } from './labour-table.ts';
 
 /** The functions of the group Estimate, in the order of the list. */
-export const estimate: readonly CellFunction[] = [labourTable];
+export const estimate: readonly CellFunction[] = [labourTable, labourRisk, crewPlan];

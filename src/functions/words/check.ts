@@ -2,6 +2,7 @@ import { Fault } from '../../faults/issue.ts';
 import { wordsOf } from '../../faults/words.ts';
 import { type CellRange, isCellError } from '../../tables/cells.ts';
 import { readConditions } from '../../tables/conditions.ts';
+import { readCrews } from '../../tables/crews.ts';
 import { readFactors } from '../../tables/factors.ts';
 import { readLog } from '../../tables/log.ts';
 import { readPlan } from '../../tables/plan.ts';
@@ -15,7 +16,7 @@ import { readUnits } from '../../tables/units.ts';
 import { defineFunction } from '../define.ts';
 import { anyRange, choice, isRange } from '../parameters.ts';
 
-const KINDS = ['parts', 'runs', 'units', 'conditions', 'log', 'ports', 'plan', 'rates', 'factors'] as const;
+const KINDS = ['parts', 'runs', 'units', 'conditions', 'log', 'ports', 'plan', 'rates', 'factors', 'crews'] as const;
 type Kind = (typeof KINDS)[number];
 
 const READERS: { readonly [K in Kind]: (range: CellRange, sink: FaultSink) => unknown } = {
@@ -28,6 +29,7 @@ const READERS: { readonly [K in Kind]: (range: CellRange, sink: FaultSink) => un
   plan: readPlan,
   rates: readRates,
   factors: readFactors,
+  crews: readCrews,
 };
 
 /** A table with more faults than this has one cause, most likely a wrong range. */
