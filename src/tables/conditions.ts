@@ -161,6 +161,7 @@ const MOST_PERCENTILES = 20;
 /** `10, 50, 80, 90` or `P50 P90` as shares, in the order given. */
 function percentilesOf(text: string): readonly number[] {
   const words = text.split(/[\s,;]+/u).filter((word) => word !== '');
+  if (words.length === 0) raise({ kind: 'missing', argument: 'Percentiles' });
   if (words.length > MOST_PERCENTILES)
     raise({
       kind: 'wrong',

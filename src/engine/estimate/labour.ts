@@ -1,5 +1,5 @@
 import type { JobStep } from './crew.ts';
-import { checkMinutes } from './risk.ts';
+import { checkMinutes, type RiskRow } from './risk.ts';
 
 /**
  * What one unit takes of people's time. Minutes, no SI here. One definition for the table of hours, their spread and the plan
@@ -84,4 +84,17 @@ export function minutesOfSteps(steps: readonly JobStep[]): LabourMinutes {
 /** Attended and waiting minutes of one unit. */
 export function labourMinutes(labour: UnitLabour, pull: number): LabourMinutes {
   return minutesOfSteps(jobSteps(labour, pull));
+}
+
+/** The work on a unit as the sampling takes it: everything but the pull, the count and the way. */
+export function riskWork(labour: UnitLabour): Pick<RiskRow, 'steady' | 'hold' | 'checkInterval' | 'checkMinutes'> {
+  const { attended } = minutesOfSteps(jobSteps(labour, 0));
+  // equal parts of the pull have equal looks: as many looks at once in as many times the interval
+  const parts = labour.breaks + 1;
+  return {
+    steady: attended,
+    hold: labour.hold,
+    checkInterval: parts * labour.checkInterval,
+    checkMinutes: parts * minutesOfCheck(labour),
+  };
 }

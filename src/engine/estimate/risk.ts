@@ -86,7 +86,9 @@ function levelsOf({ spread, on }: RiskFactor, parts: number, options: RiskOption
   const levels = { value: new Float64Array(parts), cell: new Int32Array(parts), share: new Float64Array(parts) };
   for (let part = 0; part < parts; part++) {
     const score = normalScore((part + 0.5) / parts);
-    levels.value[part] = spreadAt(spread, score);
+    const value = spreadAt(spread, score);
+    // a leak search never gives time back
+    levels.value[part] = on === 'leaks' ? Math.max(0, value) : value;
     if (scores.length < 2) continue;
     let cell = 0;
     while (cell < scores.length - 2 && score > (scores[cell + 1] ?? 0)) cell++;
@@ -225,7 +227,7 @@ export function sampleRisk(rows: readonly RiskRow[], factors: readonly RiskFacto
       addRow(one, levels, lines, ambients, setSize, attended, waiting, set * setSize, setSize);
     }
   }
-  const alone = factors.map((factor) => varianceAlone(ready, factor, options));
+  const alone = factors.map((factor) => varianceAlone(ready, factor, factors, options));
   return { attended, waiting, setSize, sets: SETS, alone };
 }
 
@@ -252,11 +254,20 @@ function checkFactors(factors: readonly RiskFactor[]): void {
       });
 }
 
+function medianOf(on: RiskTarget, factors: readonly RiskFactor[]): number {
+  return factors.find((factor) => factor.on === on)?.spread.median ?? NEUTRAL[on];
+}
+
 /** Variance (h2) of attended + weight x waiting hours when one factor alone varies and the others stand at their medians. */
-function varianceAlone(ready: readonly Ready[], factor: RiskFactor, options: RiskOptions): number {
+function varianceAlone(
+  ready: readonly Ready[],
+  factor: RiskFactor,
+  factors: readonly RiskFactor[],
+  options: RiskOptions,
+): number {
   const ambients = options.ambientScores.length;
   const medians = byTarget((on) =>
-    still(NEUTRAL[on], on === 'water' ? options.waterScores : on === 'ambient' ? options.ambientScores : [0]),
+    still(medianOf(on, factors), on === 'water' ? options.waterScores : on === 'ambient' ? options.ambientScores : [0]),
   );
   const levels = { ...medians, [factor.on]: levelsOf(factor, PARTS_ALONE, options) };
   const weight = options.waitingWeight ?? 0;
@@ -306,4 +317,14 @@ export function quantilesOf(values: Float64Array, sets: number, shares: readonly
     const scatter = each.reduce((sum, value) => sum + (value - mean) ** 2, 0) / (sets - 1);
     return { value: sortedQuantile(all, share), error: Math.sqrt(scatter / sets) };
   });
+}
+
+/** Mean of sampled values, with its error from the scatter between the sets. */
+export function meanOf(values: Float64Array, sets: number): Quantile {
+  const size = values.length / sets;
+  const average = (part: Float64Array): number => part.reduce((sum, value) => sum + value, 0) / part.length;
+  const each = Array.from({ length: sets }, (_, set) => average(values.subarray(set * size, (set + 1) * size)));
+  const value = average(values);
+  const scatter = each.reduce((sum, mean) => sum + (mean - value) ** 2, 0) / (sets - 1);
+  return { value, error: Math.sqrt(scatter / sets) };
 }

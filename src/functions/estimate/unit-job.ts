@@ -36,6 +36,10 @@ export interface UnitJobs {
   rig(name: string): Rig | Fault;
   /** minutes until dry, at the target, and the far end at the target, as Total of EVAC.PROJECT; or why not, with its place */
   pull(unit: UnitRow, rig: string): number | Fault;
+  /** kg in one unit */
+  waterOf(unit: UnitRow): number;
+  /** K around a unit whose gas is at Ambient; undefined where it is at Temperature */
+  ambientOf(unit: UnitRow): number | undefined;
   /** the steps of one unit of the row with its own rig; or why not */
   steps(unit: UnitRow): readonly JobStep[] | Fault;
 }
@@ -65,6 +69,8 @@ export function unitJobs(parts: PartsTable, runs: RunsTable | undefined, conditi
   return {
     rig,
     pull,
+    waterOf: project.waterOf,
+    ambientOf: project.ambientOf,
     steps: (unit) => {
       const minutes = pull(unit, unit.rig);
       return minutes instanceof Fault ? minutes : jobSteps(labourOf(unit.labour, conditions.labour), minutes);
