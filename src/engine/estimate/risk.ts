@@ -125,6 +125,12 @@ interface Ready {
   readonly lnPull: Float64Array;
 }
 
+function logarithms(values: readonly number[]): Float64Array {
+  const logs = new Float64Array(values.length);
+  for (let i = 0; i < values.length; i++) logs[i] = Math.log(values[i] ?? 0);
+  return logs;
+}
+
 /** Minutes that the checks during a pull take: one at the end of every whole interval. */
 export function checkMinutes(pull: number, interval: number, minutes: number): number {
   return interval > 0 ? Math.floor(pull / interval) * minutes : 0;
@@ -209,7 +215,7 @@ export function sampleRisk(rows: readonly RiskRow[], factors: readonly RiskFacto
   const random = randomStream(options.seed ?? SEED);
   const ambients = options.ambientScores.length;
   const levels = levelsByTarget(factors, setSize, options);
-  const ready = rows.map((row): Ready => ({ row, lnPull: Float64Array.from(row.pull, Math.log) }));
+  const ready = rows.map((row): Ready => ({ row, lnPull: logarithms(row.pull) }));
   const total = SETS * setSize;
   const attended = new Float64Array(total);
   const waiting = new Float64Array(total);

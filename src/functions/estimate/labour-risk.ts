@@ -148,7 +148,7 @@ export const labourRisk = defineFunction({
   notes: [
     'Factors: water multiplies the row’s water, ambient is added to its Ambient, access and learning multiply its attended time, leaks adds attended minutes to each unit. Low, Likely and High are the 10th, 50th and 90th percentile: lognormal for multiples with a width of its own on each side, normal for what is added. Minutes for leaks are never below 0.',
     'Each row of the units draws its own value of every factor, the same for all its units; rows of one Kind share their draws; a Shared factor has one draw for the whole project. Draws of different factors are independent.',
-    'Water acts on rows that have water, ambient on rows whose gas is at Ambient (see EVAC.PROJECT). Pulls are worked out at several values of both and interpolated; fewer of them in projects of more than 200 and 2,000 wet rows.',
+    'Water acts on rows that have water, ambient on rows whose gas is at Ambient (see EVAC.PROJECT). Pulls are worked out at several values of both and interpolated; fewer of them where more than 200 rows have water.',
     'Some 10,000 scenarios by quasi-random points (lattices) in eight independent sets, fewer in projects of more than 1,000 rows. The same input gives the same answer. An error is the standard error from the scatter between the sets.',
     'Days: attended hours over Technicians of the conditions times the shortest day of the roles that attend.',
     'Share of spread: variance of the cost when that factor alone varies, as a part of the sum of these; of the attended hours where they cost nothing. Rank 1 drives the spread most.',
