@@ -41,6 +41,8 @@ const SHIPPED = [
   'LABOUR.TABLE',
   'LABOUR.RISK',
   'CREW.PLAN',
+  'GEAR.PARETO',
+  'GEAR.SWAPS',
   'CAUTIONS',
   'WHY',
   'CHECK',
