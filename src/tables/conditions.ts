@@ -160,7 +160,10 @@ const MOST_PERCENTILES = 20;
 
 /** `10, 50, 80, 90` or `P50 P90` as shares, in the order given. */
 function percentilesOf(text: string): readonly number[] {
-  const words = text.split(/[\s,;]+/u).filter((word) => word !== '');
+  const words = text
+    .replaceAll(/\s*%/gu, '')
+    .split(/[\s,;]+/u)
+    .filter((word) => word !== '');
   if (words.length === 0) raise({ kind: 'missing', argument: 'Percentiles' });
   if (words.length > MOST_PERCENTILES)
     raise({
@@ -171,7 +174,7 @@ function percentilesOf(text: string): readonly number[] {
       todo: 'Leave some out.',
     });
   return words.map((word) => {
-    const percent = Number(word.replace(/^p/iu, '').replace(/%$/u, ''));
+    const percent = Number(word.replace(/^p/iu, ''));
     if (word.length > MOST_PERCENTILES || !Number.isFinite(percent))
       raise({ kind: 'not-a-number', argument: 'Percentiles', value: word, expected: 'numbers such as "10, 50, 90"' });
     checkNumber(percent, { above: 0, below: 100 }, 'Percentiles');
