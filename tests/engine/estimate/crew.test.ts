@@ -1,8 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Crew, type CrewSite, DAY, fitsNowhere, type Job } from '../../../src/engine/estimate/crew.ts';
-import { planCrews } from '../../../src/engine/estimate/crew-plan.ts';
+import { finishBounds } from '../../../src/engine/estimate/crew-bounds.ts';
+import { PLACED_UNITS, planCrews } from '../../../src/engine/estimate/crew-plan.ts';
 import { listSchedule } from '../../../src/engine/estimate/list-schedule.ts';
+import { soonestOfAll } from './every-plan.ts';
 
 const crew = (over: Partial<Crew> = {}): Crew => ({
   name: 'one',
@@ -133,7 +135,64 @@ describe('a plan', () => {
         ? [[]]
         : left.flatMap((one) => orders(left.filter((other) => other !== one)).map((rest) => [one, ...rest]));
     const finishes = orders([0, 1, 2, 3, 4]).map((order) => byHand(jobs, order, 2));
-    expect(schedule.finish).toBe(Math.min(...finishes));
+    expect(schedule.finish).toBeLessThanOrEqual(Math.min(...finishes));
+    expect(schedule.finish).toBeGreaterThanOrEqual(soonestOfAll(jobs, crew({ rigs: 2 })));
+  });
+
+  it('of few units is hardly ever later than the soonest of all plans there are, and never sooner', () => {
+    let cases = 0;
+    let soonest = 0;
+    const minutes = (most: number) => fc.integer({ min: 1, max: most }).map((tens) => 10 * tens);
+    const few = fc.array(fc.tuple(minutes(10), minutes(90), minutes(10)), { minLength: 2, maxLength: 4 });
+    const gear = fc.record({ technicians: fc.integer({ min: 1, max: 2 }), rigs: fc.integer({ min: 1, max: 3 }) });
+    fc.assert(
+      fc.property(few, gear, (steps, has) => {
+        const jobs = steps.map(([setUp, pull, packUp]) => job(setUp, pull, packUp, { area: '' }));
+        const least = soonestOfAll(jobs, crew(has));
+        const { schedule } = planCrews(jobs, site([crew(has)]));
+        expect(schedule.finish).toBeGreaterThanOrEqual(least - 1e-6);
+        cases += 1;
+        if (schedule.finish <= least + 1e-6) soonest += 1;
+      }),
+      { numRuns: 150, seed: 5 },
+    );
+    expect(soonest / cases).toBeGreaterThan(0.95);
+  }, 60_000);
+
+  it('is never later with one more crew', () => {
+    fc.assert(
+      fc.property(someJobs, fc.integer({ min: 1, max: 3 }), (records, rigs) => {
+        const jobs = toJobs(records);
+        const one = planCrews(jobs, site(crews.slice(0, 1), 10)).schedule.finish;
+        const two = planCrews(jobs, site([...crews.slice(0, 1), crew({ name: 'new', rigs })], 10)).schedule.finish;
+        expect(two).toBeLessThanOrEqual(one);
+      }),
+      { numRuns: 12, seed: 6 },
+    );
+  }, 60_000);
+
+  it('gives no unit to a crew whose day is too short for its last step', () => {
+    const short = crew({ name: 'short', dayEnd: 540 });
+    const { placements } = planCrews(
+      [job(30, 60, 90), job(30, 60, 90)],
+      site([short, crew({ name: 'long' })]),
+    ).schedule;
+    expect(placements.map((placement) => placement.crew)).toEqual([1, 1]);
+  });
+
+  it('lets short pulls run by day and the long one by night', () => {
+    // 4 pulls of 1 h and one of 12 h with one rig: by hand, the short ones end by 14:40 of day 1, and the long one is packed up at once on day 2
+    const jobs = [job(20, 720, 20), ...Array.from({ length: 4 }, () => job(20, 60, 20))];
+    const { schedule, bounds } = planCrews(jobs, site([crew()]));
+    expect(schedule.finish).toBe(DAY + 500);
+    expect(schedule.finish).toBe(bounds.longestUnit);
+  });
+
+  it('of a thousand units keeps to its budget of work', () => {
+    const jobs = Array.from({ length: 1000 }, (_, i) => job(20, 40 + (i % 50), 10, { area: `floor ${i % 4}` }));
+    const { tried, schedule } = planCrews(jobs, site(crews, 10));
+    expect(schedule.placements.length).toBe(1000);
+    expect(tried * jobs.length).toBeLessThanOrEqual(crews.length * PLACED_UNITS);
   });
 
   it('is the same each time', () => {
@@ -146,6 +205,41 @@ describe('a plan', () => {
       })),
     );
     expect(planCrews(jobs, site(crews, 10))).toEqual(planCrews(jobs, site(crews, 10)));
+  });
+});
+
+describe('the bounds', () => {
+  it('are those of counting minute by minute', () => {
+    const jobs = [job(40, 200, 20), job(60, 100, 45), job(25, 300, 35), job(90, 30, 10)];
+    const some = [
+      crew({ rigs: 2, technicians: 2 }),
+      crew({ name: 'late', start: DAY + 600, dayStart: 600, overnight: false }),
+    ];
+    const open = ({ start, dayStart, dayEnd }: Crew, minute: number): boolean =>
+      minute >= start && minute % DAY >= dayStart && minute % DAY < dayEnd;
+    const reach = (amount: number, gain: (one: Crew, minute: number) => number): number => {
+      let sum = 0;
+      let minute = 0;
+      for (; sum < amount; minute++) for (const one of some) sum += gain(one, minute);
+      return minute;
+    };
+    const attended = 40 + 20 + 60 + 45 + 25 + 35 + 90 + 10;
+    const whole = attended + 200 + 100 + 300 + 30;
+    const { attendedWork, rigTime, longestUnit } = finishBounds(jobs, site(some));
+    const work = reach(attended, (one, minute) => (open(one, minute) ? one.technicians : 0));
+    const gear = reach(whole, (one, minute) =>
+      (one.overnight ? minute >= one.start : open(one, minute)) ? one.rigs : 0,
+    );
+    expect(Math.ceil(attendedWork - 1e-3)).toBe(work);
+    expect(gear).toBeLessThan(960);
+    expect(Math.ceil(rigTime - 1e-3)).toBe(gear);
+    expect(longestUnit).toBe(480 + 25 + 300 + 35);
+  });
+
+  it('in the night become the first moment at which a unit can be packed up', () => {
+    // two pulls of 6 h on one rig: 480 + 2 (30 + 360 + 10) is 21:20
+    const { rigTime } = finishBounds([job(30, 360, 10), job(30, 360, 10)], site([crew()]));
+    expect(rigTime).toBeCloseTo(DAY + 480 + 10, 3);
   });
 });
 
