@@ -136,7 +136,13 @@ export function readCrews(range: CellRange, sink: FaultSink = throwFault): Crews
     const overnight = overnightText === undefined ? true : YES_NO.get(plainName(overnightText));
     if (overnight === undefined)
       table.fault(
-        { kind: 'unknown', what: 'Overnight', value: overnightText ?? '', known: ['yes', 'no'] },
+        {
+          kind: 'wrong',
+          argument: 'Overnight',
+          found: `"${overnightText}"`,
+          allowed: 'yes or no',
+          todo: 'Write one of them.',
+        },
         row,
         'overnight',
       );

@@ -32,12 +32,12 @@ function firstReaching(amount: number, capacity: (until: number) => number): num
   let high = DAY;
   while (capacity(high) < amount) high *= 2;
   let low = 0;
-  while (high - low > 1e-6) {
+  while (high - low > 1e-9 + 1e-12 * high) {
     const middle = 0.5 * (low + high);
     if (capacity(middle) < amount) low = middle;
     else high = middle;
   }
-  return high;
+  return low;
 }
 
 /** The first moment from `time` on at which some crew can have ended a unit: never at night, never sooner than its last step allows. */
