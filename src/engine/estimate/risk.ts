@@ -35,9 +35,9 @@ export interface RiskRow {
   readonly hold: number;
   /**
    * Minutes of the pull at the scores of the options: a line of ambient scores for each score of water, one after another. One
-   * number where neither factor acts on this row. Between the scores ln(minutes) goes in straight lines.
+   * number where neither factor acts on this row. Between the scores the minutes go in straight lines, and on beyond the ends.
    */
-  readonly pull: readonly number[];
+  readonly pull: ArrayLike<number>;
 }
 
 export interface RiskOptions {
@@ -77,13 +77,13 @@ interface Levels {
   /** the factor's value */
   readonly value: Float64Array;
   /** cell of the score among those of the pulls, and how far through it; ends go on straight */
-  readonly cell: Int32Array;
+  readonly cell: Uint8Array;
   readonly share: Float64Array;
 }
 
 function levelsOf({ spread, on }: RiskFactor, parts: number, options: RiskOptions): Levels {
   const scores = on === 'water' ? options.waterScores : on === 'ambient' ? options.ambientScores : [0];
-  const levels = { value: new Float64Array(parts), cell: new Int32Array(parts), share: new Float64Array(parts) };
+  const levels = { value: new Float64Array(parts), cell: new Uint8Array(parts), share: new Float64Array(parts) };
   for (let part = 0; part < parts; part++) {
     const score = normalScore((part + 0.5) / parts);
     const value = spreadAt(spread, score);
@@ -103,7 +103,7 @@ function levelsOf({ spread, on }: RiskFactor, parts: number, options: RiskOption
 function still(value: number, scores: readonly number[]): Levels {
   const middle = Math.max(0, scores.indexOf(0));
   const cell = Math.max(0, Math.min(middle, scores.length - 2));
-  return { value: Float64Array.of(value), cell: Int32Array.of(cell), share: Float64Array.of(middle - cell) };
+  return { value: Float64Array.of(value), cell: Uint8Array.of(cell), share: Float64Array.of(middle - cell) };
 }
 
 /** The values that leave a row as it is. */
@@ -119,18 +119,6 @@ const byTarget = <T>(of: (target: RiskTarget) => T): ByTarget<T> => ({
   leaks: of('leaks'),
 });
 
-/** A row with the logarithms of its pulls. */
-interface Ready {
-  readonly row: RiskRow;
-  readonly lnPull: Float64Array;
-}
-
-function logarithms(values: readonly number[]): Float64Array {
-  const logs = new Float64Array(values.length);
-  for (let i = 0; i < values.length; i++) logs[i] = Math.log(values[i] ?? 0);
-  return logs;
-}
-
 /** Minutes that the checks during a pull take: one at the end of every whole interval. */
 export function checkMinutes(pull: number, interval: number, minutes: number): number {
   return interval > 0 ? Math.floor(pull / interval) * minutes : 0;
@@ -144,7 +132,7 @@ type Lines = ByTarget<LatticeLine>;
  * times for a large project (see the bench).
  */
 function addRow(
-  { row, lnPull }: Ready,
+  row: RiskRow,
   levels: ByTarget<Levels>,
   lines: Lines,
   ambients: number,
@@ -154,10 +142,10 @@ function addRow(
   from: number,
   count: number,
 ): void {
-  const { steady, fixed, checkInterval, checkMinutes: perCheck, hold } = row;
+  const { steady, fixed, checkInterval, checkMinutes: perCheck, hold, pull: pulls } = row;
   const hours = row.count / MINUTES;
-  const single = lnPull.length === 1;
-  const lastWater = lnPull.length - ambients;
+  const single = pulls.length === 1;
+  const lastWater = pulls.length - ambients;
   const across = ambients > 1 ? 1 : 0;
   const { cell: waterCell, share: waterShare } = levels.water;
   const { cell: ambientCell, share: ambientShare } = levels.ambient;
@@ -170,18 +158,18 @@ function addRow(
   let iAccess = access.start;
   let iLearning = learning.start;
   let iLeaks = leaks.start;
-  let pull = row.pull[0] ?? 0;
+  let pull = pulls[0] ?? 0;
   for (let i = from; i < from + count; i++) {
     if (!single) {
       const atWater = (waterCell[iWater] ?? 0) * ambients;
       const at = atWater + (ambientCell[iAmbient] ?? 0);
       const nextWater = atWater < lastWater ? ambients : 0;
       const s = ambientShare[iAmbient] ?? 0;
-      const a = lnPull[at] ?? 0;
-      const c = lnPull[at + nextWater] ?? 0;
-      const low = a + s * ((lnPull[at + across] ?? 0) - a);
-      const high = c + s * ((lnPull[at + nextWater + across] ?? 0) - c);
-      pull = Math.exp(low + (waterShare[iWater] ?? 0) * (high - low));
+      const a = pulls[at] ?? 0;
+      const c = pulls[at + nextWater] ?? 0;
+      const low = a + s * ((pulls[at + across] ?? 0) - a);
+      const high = c + s * ((pulls[at + nextWater + across] ?? 0) - c);
+      pull = low + (waterShare[iWater] ?? 0) * (high - low);
     }
     const checks = checkInterval > 0 ? Math.floor(pull / checkInterval) * perCheck : 0;
     const factor = (accessOf[iAccess] ?? 1) * (learningOf[iLearning] ?? 1);
@@ -215,7 +203,6 @@ export function sampleRisk(rows: readonly RiskRow[], factors: readonly RiskFacto
   const random = randomStream(options.seed ?? SEED);
   const ambients = options.ambientScores.length;
   const levels = levelsByTarget(factors, setSize, options);
-  const ready = rows.map((row): Ready => ({ row, lnPull: logarithms(row.pull) }));
   const total = SETS * setSize;
   const attended = new Float64Array(total);
   const waiting = new Float64Array(total);
@@ -224,16 +211,16 @@ export function sampleRisk(rows: readonly RiskRow[], factors: readonly RiskFacto
   for (let set = 0; set < SETS; set++) {
     const whole = byTarget(() => latticeLine(setSize, random));
     const ofGroup = new Map<number, Lines>();
-    for (const one of ready) {
-      let lines = ofGroup.get(one.row.group);
+    for (const row of rows) {
+      let lines = ofGroup.get(row.group);
       if (lines === undefined) {
         lines = byTarget((on) => (!acting.has(on) ? STILL : shared.has(on) ? whole[on] : latticeLine(setSize, random)));
-        ofGroup.set(one.row.group, lines);
+        ofGroup.set(row.group, lines);
       }
-      addRow(one, levels, lines, ambients, setSize, attended, waiting, set * setSize, setSize);
+      addRow(row, levels, lines, ambients, setSize, attended, waiting, set * setSize, setSize);
     }
   }
-  const alone = factors.map((factor) => varianceAlone(ready, factor, factors, options));
+  const alone = factors.map((factor) => varianceAlone(rows, factor, factors, options));
   return { attended, waiting, setSize, sets: SETS, alone };
 }
 
@@ -266,7 +253,7 @@ function medianOf(on: RiskTarget, factors: readonly RiskFactor[]): number {
 
 /** Variance (h2) of attended + weight x waiting hours when one factor alone varies and the others stand at their medians. */
 function varianceAlone(
-  ready: readonly Ready[],
+  rows: readonly RiskRow[],
   factor: RiskFactor,
   factors: readonly RiskFactor[],
   options: RiskOptions,
@@ -279,14 +266,14 @@ function varianceAlone(
   const weight = options.waitingWeight ?? 0;
   const lines = byTarget((on) => (on === factor.on ? { start: 0, step: 1 } : STILL));
   const groups = new Map<number, { attended: Float64Array; waiting: Float64Array }>();
-  for (const one of ready) {
-    const group = factor.shared ? 0 : one.row.group;
+  for (const row of rows) {
+    const group = factor.shared ? 0 : row.group;
     const hours = groups.get(group) ?? {
       attended: new Float64Array(PARTS_ALONE),
       waiting: new Float64Array(PARTS_ALONE),
     };
     groups.set(group, hours);
-    addRow(one, levels, lines, ambients, PARTS_ALONE, hours.attended, hours.waiting, 0, PARTS_ALONE);
+    addRow(row, levels, lines, ambients, PARTS_ALONE, hours.attended, hours.waiting, 0, PARTS_ALONE);
   }
   let variance = 0;
   for (const { attended, waiting } of groups.values()) {

@@ -52,7 +52,7 @@ function riskRows(
     groups.set(key, groups.size);
     return groups.size - 1;
   };
-  const answers = new Map<string, readonly number[]>();
+  const answers = new Map<string, ArrayLike<number>>();
   const rows: RiskRow[] = [];
   units.forEach((unit, i) => {
     if (unit.fault !== undefined) throw unit.fault;

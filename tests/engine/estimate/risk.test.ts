@@ -83,7 +83,7 @@ describe('the hours of a project', () => {
   it('agree with plain random sampling of the same model within both errors', () => {
     const spread = spreadOf('factor', 0.5, 1, 3);
     const water: RiskFactor = { on: 'water', spread, shared: false };
-    const scores = [-3.6, -2.4, -1.4, -0.6, 0, 0.6, 1.4, 2.4, 3.6];
+    const scores = Array.from({ length: 37 }, (_, i) => (i - 18) * 0.2);
     // minutes of a pull that grow with the water: 20 + 30 x
     const minutes = (score: number): number => 20 + 30 * spreadAt(spread, score);
     const rows = Array.from({ length: 12 }, (_, group) =>
