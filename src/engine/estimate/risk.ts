@@ -173,7 +173,7 @@ function addRow(
     }
     const checks = checkInterval > 0 ? Math.floor(pull / checkInterval) * perCheck : 0;
     const factor = (accessOf[iAccess] ?? 1) * (learningOf[iLearning] ?? 1);
-    const rest = pull + hold - checks;
+    const rest = pull + hold - factor * checks;
     attended[i] = (attended[i] ?? 0) + hours * (factor * (steady + checks) + (leaksOf[iLeaks] ?? 0) + fixed);
     waiting[i] = (waiting[i] ?? 0) + hours * Math.max(0, rest);
     iWater += water.step;
@@ -192,7 +192,7 @@ function addRow(
 /**
  * Samples a project's attended and waiting hours.
  *
- * Attended minutes of a unit: access x learning x (steady + checks) + leaks + fixed; waiting: pull + hold, less what the checks take.
+ * Attended minutes of a unit: access x learning x (steady + checks) + leaks + fixed; waiting: pull + hold, less access x learning x checks.
  * Points of rank-1 lattices, so that each draw takes each equal part of its range once in a set; eight independent sets.
  *
  * @throws wrong where two factors act on the same

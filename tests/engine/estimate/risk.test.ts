@@ -99,8 +99,8 @@ describe('the hours of a project', () => {
     const plain = Float64Array.from({ length: 40_000 }, () =>
       rows.reduce((sum, { count }) => {
         const pull = minutes(normal());
-        normal();
-        return sum + (count / 60) * Math.max(0, pull + 15 - 3 * Math.floor(pull / 30));
+        const access = Math.exp(0.2 * normal());
+        return sum + (count / 60) * Math.max(0, pull + 15 - 3 * access * Math.floor(pull / 30));
       }, 0),
     ).sort();
     quantilesOf(sample.waiting, sample.sets, SHARES).forEach(({ value, error }, i) => {

@@ -93,6 +93,20 @@ describe('LABOUR.RISK', () => {
     },
   );
 
+  it('has at P90 of access drawn once for all the hours of the table with that much', () => {
+    const found = risk([
+      ['On', 'Low', 'Likely', 'High', 'Shared'],
+      ['access', 0.8, 1, 1.6, 'yes'],
+    ]);
+    const access = UNITS.map((row, i) =>
+      i === 0 ? row : row.map((cell, j) => (j === 8 ? 1.6 * (Number(cell) || 1) : cell)),
+    );
+    const table = labour(access);
+    expect(at(found, 'P90', 'Attended (') / totalOf(table, 'Attended (')).toBeCloseTo(1, 2);
+    // the looks take longer, so that less is waited
+    expect(at(found, 'P10', 'Waiting (') / totalOf(table, 'Waiting (')).toBeCloseTo(1, 3);
+  });
+
   it('agrees with plain random draws, each worked out in full by LABOUR.TABLE', () => {
     let state = 2463534242;
     const uniform = (): number => {
