@@ -2,10 +2,13 @@ import { argumentName } from '../src/functions/adapter.ts';
 import type { CellFunction, Parameter, Result } from '../src/functions/define.ts';
 import { NAMESPACE } from '../src/functions/index.ts';
 import { CONDITIONS } from '../src/tables/condition-list.ts';
+import { CREWS_COLUMNS } from '../src/tables/crews.ts';
+import { FACTORS_COLUMNS } from '../src/tables/factors.ts';
 import { LOG_COLUMNS } from '../src/tables/log.ts';
 import { PARTS_COLUMNS } from '../src/tables/parts-columns.ts';
 import { PLAN_COLUMNS } from '../src/tables/plan.ts';
 import { PORTS_COLUMNS } from '../src/tables/ports.ts';
+import { RATES_COLUMNS } from '../src/tables/rates.ts';
 import { RUNS_COLUMNS } from '../src/tables/runs.ts';
 import type { Columns } from '../src/tables/table.ts';
 import { UNITS_COLUMNS } from '../src/tables/units.ts';
@@ -158,6 +161,15 @@ function tablesPage(): string {
     '## units',
     'One row a kind of unit.',
     columnTable(UNITS_COLUMNS),
+    '## rates',
+    'One row a role.',
+    columnTable(RATES_COLUMNS),
+    '## crews',
+    'One row a crew.',
+    columnTable(CREWS_COLUMNS),
+    '## factors',
+    'One row an input of an estimate that may be off: three percentiles, or a width.',
+    columnTable(FACTORS_COLUMNS),
     '## log',
     'One row a reading.',
     columnTable(LOG_COLUMNS),

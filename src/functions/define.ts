@@ -51,6 +51,7 @@ export type Group =
   | 'Dry-out'
   | 'Hold test'
   | 'Recovery and charging'
+  | 'Estimate'
   | 'Words';
 
 /**

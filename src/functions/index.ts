@@ -5,6 +5,7 @@ import { callFunction } from './adapter.ts';
 import { charging } from './charging/index.ts';
 import type { CellFunction, RawArgument } from './define.ts';
 import { dryOut } from './dry-out/index.ts';
+import { estimate } from './estimate/index.ts';
 import { evacuation } from './evacuation/index.ts';
 import { hold } from './hold/index.ts';
 import { lookUp } from './look-up/index.ts';
@@ -32,6 +33,7 @@ export const registry: Registry = createRegistry([
   ...refrigerants,
   ...recovery,
   ...charging,
+  ...estimate,
   ...words(() => registry),
 ]);
 

@@ -2,9 +2,12 @@ import { raise } from '../faults/issue.ts';
 import { byContent } from '../tables/cache.ts';
 import { type Cell, type CellRange, isBlank, isCellError } from '../tables/cells.ts';
 import { type Conditions, readConditions } from '../tables/conditions.ts';
+import { type CrewsTable, readCrews } from '../tables/crews.ts';
+import { type FactorsTable, readFactors } from '../tables/factors.ts';
 import { type LogTable, readLog } from '../tables/log.ts';
 import { type PlanTable, readPlan } from '../tables/plan.ts';
 import { type PortsTable, readPorts } from '../tables/ports.ts';
+import { type RatesTable, readRates } from '../tables/rates.ts';
 import { type PartsTable, readParts } from '../tables/rigs.ts';
 import { type RunsTable, readRuns } from '../tables/runs.ts';
 import { MOST_ROWS, plainName, plainNumber } from '../tables/table.ts';
@@ -172,6 +175,10 @@ export function logTable(description = 'range with a header row: minutes and pre
   return table('log', description, (range) => readLog(range));
 }
 
+export function crewsTable(description = 'range with a header row: one row a crew'): Parameter<CrewsTable> {
+  return table('crews', description, (range) => readCrews(range));
+}
+
 export function portsTable(
   description = 'range with a header row: one row a rig, with the node at which it is connected',
 ): Parameter<PortsTable> {
@@ -182,6 +189,18 @@ export function planTable(
   description = 'range with a header row: one row a pull, with the break after it',
 ): Parameter<PlanTable> {
   return table('plan', description, (range) => readPlan(range));
+}
+
+export function ratesTable(
+  description = 'range with a header row: one row a role, with its rate',
+): Parameter<RatesTable> {
+  return table('rates', description, (range) => readRates(range));
+}
+
+export function factorsTable(
+  description = 'range with a header row: one row a factor, with what it acts on and how far it may be off',
+): Parameter<FactorsTable> {
+  return table('factors', description, (range) => readFactors(range));
 }
 
 /** Any cell or range, as the host gave it. */

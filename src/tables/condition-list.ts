@@ -1,6 +1,7 @@
 import type { Limit } from '../units/limit.ts';
 import type { Quantity } from '../units/quantity.ts';
 import { STANDARD_ATMOSPHERE } from '../units/table.ts';
+import { MOST_ACCESS, MOST_MINUTES, MOST_OF_A_KIND, MOST_TECHNICIANS } from './labour-limits.ts';
 import { plainName } from './table.ts';
 
 /** A name that a conditions range may hold. */
@@ -10,12 +11,107 @@ export interface Condition {
   readonly quantity?: Quantity | 'number';
   readonly unit?: string;
   readonly limit?: Limit;
+  readonly whole?: boolean;
   /** in `unit`; undefined: no default */
   readonly standard: number | string | undefined;
   readonly description: string;
 }
 
 const ABSOLUTE_ZERO = -273.15;
+
+const minutes = { quantity: 'time', unit: 'min', limit: { atLeast: 0, atMost: MOST_MINUTES } } as const;
+const number = { quantity: 'number', limit: { atLeast: 0, atMost: MOST_OF_A_KIND }, whole: true } as const;
+
+/** Work on one unit, where its row says nothing else. The standard values are common practice, no source. */
+const LABOUR_CONDITIONS = {
+  setUp: {
+    name: 'Set-up',
+    synonyms: ['Set-up time'],
+    ...minutes,
+    standard: 20,
+    description: 'attended time to bring and connect the rig at one unit (common practice, no source)',
+  },
+  packUp: {
+    name: 'Pack-up',
+    synonyms: ['Pack-up time'],
+    ...minutes,
+    standard: 15,
+    description: 'attended time to take the rig off one unit (common practice, no source)',
+  },
+  hold: {
+    name: 'Hold',
+    synonyms: ['Hold time'],
+    ...minutes,
+    standard: 30,
+    description: 'time that one unit stands shut after the pull (common practice, no source)',
+  },
+  holdReadings: {
+    name: 'Hold readings',
+    ...number,
+    standard: 2,
+    description: 'readings of the hold test: one at its start, the others at its end (common practice, no source)',
+  },
+  readingTime: {
+    name: 'Reading time',
+    ...minutes,
+    standard: 2,
+    description: 'attended time for one reading (common practice, no source)',
+  },
+  checkInterval: {
+    name: 'Check interval',
+    ...minutes,
+    standard: 60,
+    description: 'pump time from one look at the pump to the next, 0 for none (common practice, no source)',
+  },
+  checkTime: {
+    name: 'Check time',
+    ...minutes,
+    standard: 5,
+    description: 'attended time for one look (common practice, no source)',
+  },
+  breaks: { name: 'Breaks', synonyms: ['Nitrogen breaks'], ...number, standard: 0, description: 'nitrogen breaks' },
+  breakTime: {
+    name: 'Break time',
+    ...minutes,
+    standard: 10,
+    description: 'attended time for one nitrogen break (common practice, no source)',
+  },
+  charging: {
+    name: 'Charging',
+    synonyms: ['Charging time'],
+    ...minutes,
+    standard: 0,
+    description: 'attended time to charge one unit; 0 where the unit comes charged or others do it',
+  },
+  access: {
+    name: 'Access',
+    synonyms: ['Access factor'],
+    quantity: 'number',
+    limit: { above: 0, atMost: MOST_ACCESS },
+    standard: 1,
+    description: 'factor on all attended time at a unit: ladders, ceilings, roofs',
+  },
+  travel: {
+    name: 'Travel between areas',
+    synonyms: ['Travel'],
+    ...minutes,
+    standard: 10,
+    description: 'attended time from one area to another (common practice, no source)',
+  },
+  technicians: {
+    name: 'Technicians',
+    quantity: 'number',
+    limit: { atLeast: 1, atMost: MOST_TECHNICIANS },
+    whole: true,
+    standard: 1,
+    description: 'how many work side by side, each at a unit of its own, where days are counted from hours',
+  },
+  percentiles: {
+    name: 'Percentiles',
+    standard: '10, 50, 80, 90',
+    description: 'percentiles that LABOUR.RISK gives, as text with commas; each above 0 and below 100',
+  },
+} as const satisfies Record<string, Condition>;
 
 export const CONDITIONS = {
   gas: { name: 'Gas', standard: 'air', description: 'gas that is pumped' },
@@ -198,6 +294,7 @@ export const CONDITIONS = {
     standard: undefined,
     description: 'water capacity of a recovery cylinder',
   },
+  ...LABOUR_CONDITIONS,
   reportUnits: {
     name: 'Report units',
     synonyms: ['Units'],

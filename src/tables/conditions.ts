@@ -60,11 +60,34 @@ export interface Conditions {
   readonly recoverTo: number;
   /** m3 of water */
   readonly cylinder?: number;
+  readonly labour: LabourConditions;
   readonly reportUnits: ReportUnits;
 }
 
 export type ChargeAs = 'liquid' | 'vapour';
 export type RecoverAs = 'vapour' | 'liquid' | 'push-pull';
+
+/** Work on one unit, where its row says nothing else. SI. */
+export interface LabourConditions {
+  /** s */
+  readonly setUp: number;
+  readonly packUp: number;
+  readonly hold: number;
+  readonly holdReadings: number;
+  readonly readingTime: number;
+  /** s of pump time; 0 for no looks */
+  readonly checkInterval: number;
+  readonly checkTime: number;
+  readonly breaks: number;
+  readonly breakTime: number;
+  readonly charging: number;
+  readonly access: number;
+  /** s from one area to another */
+  readonly travel: number;
+  readonly technicians: number;
+  /** shares between 0 and 1, in the order given */
+  readonly percentiles: readonly number[];
+}
 
 const HEADER_NAMES: ReadonlySet<string> = new Set(['name', 'condition', 'conditions']);
 
@@ -76,11 +99,14 @@ function readValue(key: ConditionKey, cell: Cell, unitCell: Cell, headerUnit: st
   if (isCellError(cell)) raise({ kind: 'cell-error', argument: name, code: cell.error });
   if (quantity === undefined) {
     if (typeof cell === 'string') return cell.trim();
+    if (key === 'percentiles' && typeof cell === 'number') return String(cell);
     return raise({ kind: 'not-text', argument: name, value: cell, expected: 'a name' });
   }
   if (quantity === 'number') {
     const value = plainNumber(cell, name);
     if (limit !== undefined) checkNumber(value, limit, name);
+    if (condition.whole === true && !Number.isInteger(value))
+      raise({ kind: 'wrong', argument: name, found: String(value), allowed: 'a whole number', todo: 'Round it.' });
     return value;
   }
   const defaultUnit = condition.unit ?? '';
@@ -164,6 +190,32 @@ function recoverAsOf(text: string): RecoverAs {
   return raise({ kind: 'unknown', what: 'way to recover', value: text, known: ['vapour', 'liquid', 'push-pull'] });
 }
 
+const MOST_PERCENTILES = 20;
+
+/** `10, 50, 80, 90` or `P50 P90` as shares, in the order given. */
+function percentilesOf(text: string): readonly number[] {
+  const words = text
+    .replaceAll(/\s*%/gu, '')
+    .split(/[\s,;]+/u)
+    .filter((word) => word !== '');
+  if (words.length === 0) raise({ kind: 'missing', argument: 'Percentiles' });
+  if (words.length > MOST_PERCENTILES)
+    raise({
+      kind: 'wrong',
+      argument: 'Percentiles',
+      found: `${words.length} of them`,
+      allowed: `at most ${MOST_PERCENTILES}`,
+      todo: 'Leave some out.',
+    });
+  return words.map((word) => {
+    const percent = Number(word.replace(/^p/iu, ''));
+    if (word.length > MOST_PERCENTILES || !Number.isFinite(percent))
+      raise({ kind: 'not-a-number', argument: 'Percentiles', value: word, expected: 'numbers such as "10, 50, 90"' });
+    checkNumber(percent, { above: 0, below: 100 }, 'Percentiles');
+    return percent / 100;
+  });
+}
+
 /**
  * Reads a range of two or three columns: name, value, unit. Rows in any order, a blank value is the default, a first row
  * Name, Value, Unit is passed over. Undefined gives the defaults.
@@ -216,6 +268,14 @@ export function readConditions(range: CellRange | undefined, sink: FaultSink = t
     placeOf('recoverAs'),
     sink,
   );
+  let percentiles: readonly number[] = [];
+  guard(
+    () => {
+      percentiles = percentilesOf(String(value('percentiles')));
+    },
+    placeOf('percentiles'),
+    sink,
+  );
   const volume = value('volume');
   const cylinder = value('cylinder');
   const cylinderTemperature = value('cylinderTemperature');
@@ -244,6 +304,22 @@ export function readConditions(range: CellRange | undefined, sink: FaultSink = t
     recoverAs,
     recoverTo: number('recoverTo'),
     ...(typeof cylinder === 'number' ? { cylinder } : {}),
+    labour: {
+      setUp: number('setUp'),
+      packUp: number('packUp'),
+      hold: number('hold'),
+      holdReadings: number('holdReadings'),
+      readingTime: number('readingTime'),
+      checkInterval: number('checkInterval'),
+      checkTime: number('checkTime'),
+      breaks: number('breaks'),
+      breakTime: number('breakTime'),
+      charging: number('charging'),
+      access: number('access'),
+      travel: number('travel'),
+      technicians: number('technicians'),
+      percentiles,
+    },
     reportUnits,
   };
 }

@@ -1,6 +1,7 @@
 import type { Fault } from '../faults/issue.ts';
 import type { CellRange } from './cells.ts';
-import { type Column, type FaultSink, openTable, throwFault } from './table.ts';
+import { MOST_ACCESS, MOST_MINUTES, MOST_OF_A_KIND } from './labour-limits.ts';
+import { type Column, type FaultSink, type OpenTable, openTable, throwFault } from './table.ts';
 
 /** One row: a kind of unit, of which there are `count`. SI. */
 export interface UnitRow {
@@ -22,15 +23,95 @@ export interface UnitRow {
   readonly refrigerant: string | undefined;
   /** kg */
   readonly charge: number | undefined;
+  /** work on the unit, its place and its other rig, where the row says something of it */
+  readonly labour: UnitWork;
   /** row within the range, from 1 */
   readonly row: number;
   /** the first fault of the row, where faults of rows are kept; its value is then undefined, a name '' */
   readonly fault: Fault | undefined;
 }
 
+/** What a row says of the work on one unit. SI; undefined takes the value of the conditions. */
+export interface UnitWork {
+  readonly setUp: number | undefined;
+  readonly packUp: number | undefined;
+  readonly hold: number | undefined;
+  readonly holdReadings: number | undefined;
+  readonly readingTime: number | undefined;
+  readonly checkInterval: number | undefined;
+  readonly checkTime: number | undefined;
+  readonly breaks: number | undefined;
+  readonly breakTime: number | undefined;
+  readonly charging: number | undefined;
+  readonly access: number | undefined;
+  readonly area: string | undefined;
+  /** rows of one kind are off by the same in LABOUR.RISK */
+  readonly kind: string | undefined;
+  readonly otherRig: string | undefined;
+}
+
 export interface UnitsTable {
   readonly units: readonly UnitRow[];
 }
+
+const minutes = { quantity: 'time', unit: 'min', limit: { atLeast: 0, atMost: MOST_MINUTES } } as const;
+const number = { quantity: 'number', limit: { atLeast: 0, atMost: MOST_OF_A_KIND }, whole: true } as const;
+const FALL_BACK = 'blank takes that of the conditions';
+
+const WORK_COLUMNS = {
+  setUp: {
+    header: 'Set-up',
+    synonyms: ['Set up', 'Set-up time'],
+    ...minutes,
+    description: `attended time to bring and connect the rig at one unit; ${FALL_BACK}`,
+  },
+  packUp: {
+    header: 'Pack-up',
+    synonyms: ['Pack up', 'Pack-up time'],
+    ...minutes,
+    description: `attended time to take the rig off one unit; ${FALL_BACK}`,
+  },
+  hold: {
+    header: 'Hold',
+    synonyms: ['Hold time', 'Hold test'],
+    ...minutes,
+    description: `time that one unit stands shut after the pull; ${FALL_BACK}`,
+  },
+  holdReadings: { header: 'Hold readings', ...number, description: `readings of the hold test; ${FALL_BACK}` },
+  readingTime: { header: 'Reading time', ...minutes, description: `attended time for one reading; ${FALL_BACK}` },
+  checkInterval: {
+    header: 'Check interval',
+    ...minutes,
+    description: `pump time from one look at the pump to the next, 0 for none; ${FALL_BACK}`,
+  },
+  checkTime: { header: 'Check time', ...minutes, description: `attended time for one look; ${FALL_BACK}` },
+  breaks: { header: 'Breaks', synonyms: ['Nitrogen breaks'], ...number, description: `nitrogen breaks; ${FALL_BACK}` },
+  breakTime: { header: 'Break time', ...minutes, description: `attended time for one break; ${FALL_BACK}` },
+  charging: {
+    header: 'Charging',
+    synonyms: ['Charging time'],
+    ...minutes,
+    description: `attended time to charge one unit; ${FALL_BACK}`,
+  },
+  access: {
+    header: 'Access',
+    synonyms: ['Access factor'],
+    quantity: 'number',
+    limit: { above: 0, atMost: MOST_ACCESS },
+    description: `factor on all attended time at the unit; ${FALL_BACK}`,
+  },
+  area: { header: 'Area', synonyms: ['Floor', 'Zone'], description: 'where the units of the row are' },
+  kind: {
+    header: 'Kind',
+    synonyms: ['Unit kind'],
+    description: 'rows of one kind are off by the same factors in LABOUR.RISK; blank: the row is a kind of its own',
+  },
+  otherRig: {
+    header: 'Other rig',
+    synonyms: ['Better rig', 'Second rig'],
+    description: 'rig that LABOUR.TABLE holds beside the first',
+  },
+} as const satisfies Record<string, Column>;
 
 export const UNITS_COLUMNS = {
   unit: {
@@ -100,6 +181,7 @@ export const UNITS_COLUMNS = {
     limit: { atLeast: 0 },
     description: 'mass of refrigerant in one unit',
   },
+  ...WORK_COLUMNS,
 } as const satisfies Record<string, Column>;
 
 /** Without a rig for each unit, for questions that ask which rig: a missing Rig is then "". */
@@ -140,6 +222,7 @@ export function readUnits(
     const port = table.text(row, 'port');
     const refrigerant = table.text(row, 'refrigerant');
     const charge = table.number(row, 'charge');
+    const labour = readWork(table, row);
     if (fault === undefined && (name === undefined || rig === undefined)) continue;
     units.push({
       name: name ?? '',
@@ -153,9 +236,49 @@ export function readUnits(
       port,
       refrigerant,
       charge,
+      labour,
       row: table.rowNumber(row),
       fault,
     });
   }
   return { units };
+}
+
+/** One record for all rows of a table that has none of these columns. */
+const NO_WORK: UnitWork = {
+  setUp: undefined,
+  packUp: undefined,
+  hold: undefined,
+  holdReadings: undefined,
+  readingTime: undefined,
+  checkInterval: undefined,
+  checkTime: undefined,
+  breaks: undefined,
+  breakTime: undefined,
+  charging: undefined,
+  access: undefined,
+  area: undefined,
+  kind: undefined,
+  otherRig: undefined,
+};
+const WORK_KEYS = Object.keys(WORK_COLUMNS) as (keyof typeof WORK_COLUMNS)[];
+
+function readWork(table: OpenTable<keyof typeof UNITS_COLUMNS>, row: number): UnitWork {
+  if (!WORK_KEYS.some((key) => table.has(key))) return NO_WORK;
+  return {
+    setUp: table.number(row, 'setUp'),
+    packUp: table.number(row, 'packUp'),
+    hold: table.number(row, 'hold'),
+    holdReadings: table.number(row, 'holdReadings'),
+    readingTime: table.number(row, 'readingTime'),
+    checkInterval: table.number(row, 'checkInterval'),
+    checkTime: table.number(row, 'checkTime'),
+    breaks: table.number(row, 'breaks'),
+    breakTime: table.number(row, 'breakTime'),
+    charging: table.number(row, 'charging'),
+    access: table.number(row, 'access'),
+    area: table.text(row, 'area'),
+    kind: table.text(row, 'kind'),
+    otherRig: table.text(row, 'otherRig'),
+  };
 }

@@ -42,8 +42,30 @@ const TABLES: ReadonlyMap<string, CellRange> = new Map<string, CellRange>([
   [
     'units',
     [
-      ['Unit', 'Count', 'Volume', 'Rig'],
-      ['one', 2, 10, 'A'],
+      ['Unit', 'Count', 'Volume', 'Rig', 'Other rig', 'Access', 'Area'],
+      ['one', 2, 10, 'A', null, 1, 'roof'],
+    ],
+  ],
+  [
+    'rates',
+    [
+      ['Role', 'Rate', 'Attends', 'Waits', 'Day length', 'Travel'],
+      ['fitter', 40, 1, 0.5, 8, 10],
+    ],
+  ],
+  [
+    'crews',
+    [
+      ['Crew', 'Technicians', 'Rigs', 'Pumps', 'Start day', 'Day start', 'Day end', 'Overnight'],
+      ['north', 1, 2, 2, 1, '08:00', '16:00', 'yes'],
+    ],
+  ],
+  [
+    'factors',
+    [
+      ['Factor', 'On', 'Low', 'Likely', 'High', 'Spread', 'Shared'],
+      ['wet pipes', 'water', 0.5, 1, 2, null, 'no'],
+      ['roofs', 'access', null, 1, null, 0.2, 'yes'],
     ],
   ],
   [
@@ -234,6 +256,11 @@ describe('a bad cell of a table', () => {
     ['EVAC.BREAKS', 'plan'],
     ['EVAC.PROJECT', 'units'],
     ['RIG.FIT', 'log'],
+    ['LABOUR.TABLE', 'units'],
+    ['LABOUR.TABLE', 'rates'],
+    ['LABOUR.RISK', 'factors'],
+    ['CREW.PLAN', 'crews'],
+    ['CREW.PLAN', 'units'],
   ];
   it.each(spoilt)('leaves %s sane', (id, name) => {
     const fn = functions.find((known) => known.id === id);

@@ -51,6 +51,35 @@ describe('conditions', () => {
     expect(found.target).toBeCloseTo(39.9967, 4);
   });
 
+  it('know the work on a unit by common practice where nothing is said', () => {
+    expect(readConditions(undefined).labour).toEqual({
+      setUp: 1200,
+      packUp: 900,
+      hold: 1800,
+      holdReadings: 2,
+      readingTime: 120,
+      checkInterval: 3600,
+      checkTime: 300,
+      breaks: 0,
+      breakTime: 600,
+      charging: 0,
+      access: 1,
+      travel: 600,
+      technicians: 1,
+      percentiles: [0.1, 0.5, 0.8, 0.9],
+    });
+  });
+
+  it('read the work on a unit, and percentiles however they are written', () => {
+    const { labour } = read(['Set-up time', 0.5, 'h'], ['Nitrogen breaks', 2], ['Percentiles', 'P5; P50 97.5 %']);
+    expect(labour).toMatchObject({ setUp: 1800, breaks: 2, percentiles: [0.05, 0.5, 0.975] });
+    expect(faultOf(() => read(['Breaks', 1.5]))?.issue).toMatchObject({ kind: 'wrong', allowed: 'a whole number' });
+    expect(faultOf(() => read(['Set-up', -1]))?.issue).toMatchObject({ kind: 'limit', rule: 'at least' });
+    expect(faultOf(() => read(['Percentiles', ' , ']))?.issue).toMatchObject({ kind: 'missing' });
+    expect(faultOf(() => read(['Percentiles', true]))?.issue).toMatchObject({ kind: 'not-text' });
+    expect(faultOf(() => read(['Percentiles', 10508090]))?.issue).toMatchObject({ kind: 'limit', rule: 'below' });
+  });
+
   it('take a bare number in the default unit of the name', () => {
     expect(read(['Water', 50]).water).toBeCloseTo(0.05, 15);
     expect(read(['Metal', 4000]).metal).toBe(4000);

@@ -25,6 +25,18 @@ describe('a units table', () => {
     expect(room).toMatchObject({ name: 'cold room', count: 1, volume: undefined, target: undefined, row: 3 });
   });
 
+  it('reads the work on a unit, its place, kind and other rig', () => {
+    const { units } = readUnits([
+      ['Unit', 'Rig', 'Set-up (min)', 'Hold (h)', 'Breaks', 'Access', 'Floor', 'Kind', 'Other rig'],
+      ['a', 'small', 30, 1, 2, 1.5, 'roof', 'split', 'wide'],
+      ['b', 'small', '', '', '', '', '', '', ''],
+    ]);
+    const [first, second] = units.map(({ labour }) => labour);
+    expect(first).toMatchObject({ setUp: 1800, hold: 3600, breaks: 2, access: 1.5, area: 'roof', kind: 'split' });
+    expect(first?.otherRig).toBe('wide');
+    expect(new Set(Object.values(second ?? {}))).toEqual(new Set([undefined]));
+  });
+
   it('needs a unit and a rig in every row', () => {
     const faults = allFaults((sink) =>
       readUnits(

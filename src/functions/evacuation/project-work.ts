@@ -27,6 +27,8 @@ export interface ProjectWork {
   work(unit: UnitRow, rig: Rig, volume: number, target: number): Worked | Fault;
   /** kg in one unit of the row */
   waterOf(unit: UnitRow): number;
+  /** K around a unit whose gas is at Ambient; undefined where it is at Temperature */
+  ambientOf(unit: UnitRow): number | undefined;
 }
 
 /** All that one temperature of the gas has in common. */
@@ -61,14 +63,18 @@ export function projectWork(conditions: Conditions, runs: RunsTable | undefined)
   const atTemperature = climateAt(conditions.gas.temperature);
   const runsOf = runsByUnit(runs);
   const waterOf = (unit: UnitRow): number => unit.water ?? conditions.water;
+  const ambientOf = (unit: UnitRow): number | undefined => {
+    if (unit.ambient !== undefined) return unit.ambient;
+    return unit.water !== undefined || conditions.water > 0 ? conditions.ambientTemperature : undefined;
+  };
   const climateOf = (unit: UnitRow): Climate | Fault => {
-    if (unit.ambient !== undefined) return climateAt(unit.ambient);
-    if (unit.water !== undefined || conditions.water > 0) return climateAt(conditions.ambientTemperature);
-    return atTemperature;
+    const ambient = ambientOf(unit);
+    return ambient === undefined ? atTemperature : climateAt(ambient);
   };
 
   return {
     waterOf,
+    ambientOf,
     work(unit, rig, volume, target) {
       const climate = climateOf(unit);
       if (climate instanceof Fault) return climate;

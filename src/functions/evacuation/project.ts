@@ -1,17 +1,13 @@
-import type { Rig } from '../../engine/rig/rig.ts';
 import { Fault } from '../../faults/issue.ts';
 import { type Cell, noAnswer } from '../../tables/cells.ts';
-import type { PartsTable } from '../../tables/rigs.ts';
-import type { RunsTable } from '../../tables/runs.ts';
 import type { SpillColumn } from '../../tables/spill.ts';
-import type { UnitRow } from '../../tables/units.ts';
 import { defineFunction } from '../define.ts';
 import { DRY_OUT_SOURCES } from '../dry-out/notes.ts';
 import { conditions, optional, partsTable, runsTable, unitsTable } from '../parameters.ts';
 import { pressureColumn, shareColumn, textColumn, timeColumn, volumeColumn } from '../rig/columns.ts';
 import { EXAMPLE_PARTS } from '../rig/example-parts.ts';
 import { MODEL_NOTES, PROJECT_NOTES, PULL_DOWN_SOURCE } from './model-notes.ts';
-import { orFault } from './project-plans.ts';
+import { rigFinder, volumeOf } from './project-rows.ts';
 import { faultWords, REACHES_TARGET, verdictOf } from './project-verdict.ts';
 import { projectWork } from './project-work.ts';
 
@@ -33,28 +29,6 @@ const columns = [
   timeColumn('Far end'),
   textColumn('Far end node'),
 ] as const satisfies readonly SpillColumn[];
-
-/** Volume of a unit by its own cell, else by the pipe runs of its name; words where there is none. */
-function volumeOf(unit: UnitRow, runs: RunsTable | undefined): number | string {
-  const volume = unit.volume ?? runs?.volumeOf(unit.name);
-  if (volume === undefined)
-    return runs === undefined
-      ? 'Volume is blank: fill it in, or give the pipe runs.'
-      : `Volume is blank, and the runs have no unit "${unit.name}": fill it in, or add its runs.`;
-  return volume > 0 ? volume : 'The runs of this unit add up to no volume: check their lengths and counts.';
-}
-
-/** Rigs by the name as a unit row writes it, each name looked up once. */
-function rigFinder(parts: PartsTable): (name: string) => Rig | Fault {
-  const found = new Map<string, Rig | Fault>();
-  return (name) => {
-    const known = found.get(name);
-    if (known !== undefined) return known;
-    const rig = orFault(() => parts.rig(name));
-    found.set(name, rig);
-    return rig;
-  };
-}
 
 function yesNo(value: boolean | undefined): string {
   return value === undefined ? '' : value ? 'yes' : 'no';

@@ -2,11 +2,13 @@ import type { Rig } from '../../engine/rig/rig.ts';
 import { Fault } from '../../faults/issue.ts';
 import { shortNumber } from '../../faults/words.ts';
 import { type Cell, noAnswer } from '../../tables/cells.ts';
+import type { Conditions } from '../../tables/conditions.ts';
 import type { UnitRow } from '../../tables/units.ts';
 import { defineFunction } from '../define.ts';
 import { conditions, partsTable, quantity, unitsTable } from '../parameters.ts';
 import { speedColumn, textColumn, timeColumn, volumeColumn } from '../rig/columns.ts';
 import { EXAMPLE_PARTS } from '../rig/example-parts.ts';
+import { HELPING_NOTE, helpingSpeedOf } from './helping.ts';
 import { MODEL_NOTES, PULL_DOWN_SOURCE, WET_ROW_NOTES } from './model-notes.ts';
 import { faultWords } from './project-verdict.ts';
 import { type ProjectWork, projectWork } from './project-work.ts';
@@ -19,19 +21,25 @@ const columns = [
   speedColumn('Pump speed'),
   timeColumn('Time to target'),
   textColumn('Verdict'),
+  textColumn('Gear cost'),
+  speedColumn('Bigger pump stops helping'),
 ] as const;
 
 const SECONDS_PER_MINUTE = 60;
 const NO_VOLUME = 'Volume is blank: fill it in, for example with RUN.VOLUME(runs, unit).';
 
-/** Least gear first: pump speed, then cost where it is known, then the order of the table. */
-function byGear(rigs: Iterable<Rig>): Rig[] {
-  const costOf = (rig: Rig): number => rig.cost ?? Number.POSITIVE_INFINITY;
-  return [...rigs].sort((a, b) => {
-    if (a.pump.speed !== b.pump.speed) return a.pump.speed - b.pump.speed;
-    const [left, right] = [costOf(a), costOf(b)];
-    return left === right ? 0 : left - right;
-  });
+/**
+ * Least gear first: cost where every rig has one, then pump speed, then the order of the table. Where a cost is missing: pump speed, then
+ * cost where it is known.
+ */
+function byGear(given: Iterable<Rig>): Rig[] {
+  const rigs = [...given];
+  const costOf = (rig: Rig): number => rig.cost ?? Number.MAX_VALUE;
+  const byCost = (a: Rig, b: Rig): number => costOf(a) - costOf(b);
+  const bySpeed = (a: Rig, b: Rig): number => a.pump.speed - b.pump.speed;
+  return rigs.every(({ cost }) => cost !== undefined)
+    ? rigs.sort((a, b) => byCost(a, b) || bySpeed(a, b))
+    : rigs.sort((a, b) => bySpeed(a, b) || byCost(a, b));
 }
 
 interface Choice {
@@ -39,12 +47,14 @@ interface Choice {
   readonly project: ProjectWork;
   /** s, for one unit */
   readonly limit: number;
+  readonly conditions: Conditions;
 }
 
-function pickRow(unit: UnitRow, target: number, { rigs, project, limit }: Choice): Cell[] {
+function pickRow(unit: UnitRow, target: number, { rigs, project, limit, conditions }: Choice): Cell[] {
   const { volume, fault } = unit;
   const why = fault === undefined ? NO_VOLUME : faultWords(fault);
-  if (volume === undefined || fault !== undefined) return [unit.name, unit.count, '', '', '', noAnswer(why), why];
+  if (volume === undefined || fault !== undefined)
+    return [unit.name, unit.count, '', '', '', noAnswer(why), why, '', ''];
   const start = [unit.name, unit.count, volume] as const;
   // the rig is connected where it is: lines are for EVAC.PROJECT
   const lumped = unit.port === undefined ? unit : { ...unit, port: undefined };
@@ -61,12 +71,13 @@ function pickRow(unit: UnitRow, target: number, { rigs, project, limit }: Choice
     if (seconds <= limit) {
       const met =
         wet === undefined ? 'meets the time' : wet.overWaterLimit === true ? MEETS_WET : 'meets the time, dry';
-      return [...start, rig.name, rig.pump.speed, seconds, met];
+      const helping = helpingSpeedOf(rig, conditions.gas, target, conditions);
+      return [...start, rig.name, rig.pump.speed, seconds, met, rig.cost ?? '', helping ?? ''];
     }
     if (fastest === undefined || seconds < fastest.seconds) fastest = { seconds, rig };
   }
   const none = noneWords(fastest, ofWater, target);
-  return [...start, 'none', '', noAnswer(none), none];
+  return [...start, 'none', '', noAnswer(none), none, '', ''];
 }
 
 const MEETS_WET = 'meets the time, dry; pump’s water limit passed: open its gas ballast';
@@ -84,7 +95,8 @@ function noneWords(
 export const pumpPick = defineFunction({
   id: 'PUMP.PICK',
   group: 'Evacuation',
-  summary: 'For each unit the least rig that meets the time: the slowest pump that does it, then the lowest cost.',
+  summary:
+    'For each unit the least rig that meets the time: the cheapest that does it, or that with the slowest pump; and where a bigger pump stops helping.',
   parameters: {
     units: unitsTable({ rigs: false }),
     parts: partsTable(),
@@ -101,15 +113,21 @@ export const pumpPick = defineFunction({
   notes: [
     'Every rig of the parts table is tried; a Rig column of the units is not needed and not used.',
     'Each unit needs its Volume: RUN.VOLUME(runs, unit) in that column takes it from the pipe runs.',
-    'Rigs are ordered by pump speed, then by the sum of Cost where the parts table has it, then as they stand in it.',
+    'Rigs are ordered by Gear cost, the sum of Cost over their parts, where every rig of the parts table has one, then by pump speed, then as they stand in it. Where one has no Cost, pump speed comes first.',
     'A row that no rig meets has "none" as its rig, #N/A as its time, and the fastest time in its verdict.',
     'Time to target is until the unit is dry, too, where it has water. A Port is passed over: the unit is taken as one volume.',
+    `${HELPING_NOTE} It is for the rig that was picked and the target of the row; water and lines are left out of it.`,
     ...WET_ROW_NOTES,
     ...MODEL_NOTES,
   ],
   sources: [PULL_DOWN_SOURCE],
   body: ({ units, parts, minutes, conditions }) => {
-    const choice = { rigs: byGear(parts.rigs.values()), project: projectWork(conditions, undefined), limit: minutes };
+    const choice = {
+      rigs: byGear(parts.rigs.values()),
+      project: projectWork(conditions, undefined),
+      limit: minutes,
+      conditions,
+    };
     const rows = units.units.map((unit) => pickRow(unit, unit.target ?? conditions.target, choice));
     return { columns, rows };
   },

@@ -15,7 +15,7 @@ const columns = [
   shareColumn('Saved'),
 ] as const;
 
-function swapWords(swap: Swap): string {
+export function swapWords(swap: Swap): string {
   switch (swap.kind) {
     case 'remove':
       return `take out ${swap.part.name}`;

@@ -2,9 +2,12 @@ import { Fault } from '../../faults/issue.ts';
 import { wordsOf } from '../../faults/words.ts';
 import { type CellRange, isCellError } from '../../tables/cells.ts';
 import { readConditions } from '../../tables/conditions.ts';
+import { readCrews } from '../../tables/crews.ts';
+import { readFactors } from '../../tables/factors.ts';
 import { readLog } from '../../tables/log.ts';
 import { readPlan } from '../../tables/plan.ts';
 import { readPorts } from '../../tables/ports.ts';
+import { readRates } from '../../tables/rates.ts';
 import { readParts } from '../../tables/rigs.ts';
 import { readRuns } from '../../tables/runs.ts';
 import type { SpillColumn } from '../../tables/spill.ts';
@@ -13,7 +16,7 @@ import { readUnits } from '../../tables/units.ts';
 import { defineFunction } from '../define.ts';
 import { anyRange, choice, isRange } from '../parameters.ts';
 
-const KINDS = ['parts', 'runs', 'units', 'conditions', 'log', 'ports', 'plan'] as const;
+const KINDS = ['parts', 'runs', 'units', 'conditions', 'log', 'ports', 'plan', 'rates', 'factors', 'crews'] as const;
 type Kind = (typeof KINDS)[number];
 
 const READERS: { readonly [K in Kind]: (range: CellRange, sink: FaultSink) => unknown } = {
@@ -24,6 +27,9 @@ const READERS: { readonly [K in Kind]: (range: CellRange, sink: FaultSink) => un
   log: readLog,
   ports: readPorts,
   plan: readPlan,
+  rates: readRates,
+  factors: readFactors,
+  crews: readCrews,
 };
 
 /** A table with more faults than this has one cause, most likely a wrong range. */

@@ -1,19 +1,14 @@
-import { constants } from 'node:fs';
-import { access, open, realpath, rename, rm, stat } from 'node:fs/promises';
-import { basename, dirname, join, resolve } from 'node:path';
+import { mkdir } from 'node:fs/promises';
+import { basename, join } from 'node:path';
 import { SingleBar } from 'cli-progress';
 import type { Command } from 'commander';
-import type { Calculator } from '../../calc/calculator.ts';
-import { cellName } from '../../calc/formula-text.ts';
-import { createNodeCalculator } from '../../calc/node.ts';
-import { lossesOf } from '../../workbook/losses.ts';
-import { writeWorkbook } from '../../workbook/write.ts';
-import { readBook } from './book.ts';
 import { exitStatus, Refusal } from './exit.ts';
-import { printable } from './printing.ts';
+import { type Filled, type FillTask, fillBook, STAGES } from './fill-book.ts';
+import { fillInWorkers } from './fill-pool.ts';
 
 export interface FillOptions {
-  readonly output: string;
+  readonly output?: string;
+  readonly out?: string;
   readonly values?: boolean;
 }
 
@@ -21,112 +16,113 @@ export interface FillOptions {
 export function addFillCommand(program: Command, done: (status: number) => void): void {
   program
     .command('fill')
-    .description('work a workbook out and store the values in a copy')
-    .argument('<book>', 'the workbook; it is never changed')
-    .requiredOption('-o, --output <file>', 'the copy to write')
+    .description('work workbooks out and store the values in copies')
+    .argument('<books...>', 'the workbooks; they are never changed')
+    .option('-o, --output <file>', 'the copy to write, of one workbook')
+    .option('--out <folder>', 'the folder for the copies, which keep their names')
     .option('--values', 'put values in place of our formulas, for programs without the functions')
-    .action(async (book: string, options: FillOptions) => done(await fillCommand(book, options)));
+    .action(async (books: string[], options: FillOptions) => done(await fillCommand(books, options)));
 }
 
-const STAGES = ['reading', 'working out', 'writing'] as const;
+/** What came of one workbook, or why it was refused. */
+export type FillEnd = { readonly filled: Filled } | { readonly refused: string };
 
 /**
- * `narrows fill`: reads a workbook, works every formula out, stores the values in a copy. Status 0 only if no cell ends in
- * an error; those that do are listed on standard error. The copy appears in one step, or not at all.
+ * `narrows fill`: works workbooks out and stores the values in copies, several at a time on the machine's cores. Status 0
+ * only if no cell of any ends in an error, 2 where one could not be read or written (the others are still done); what is
+ * wrong is told on standard error.
  */
-export async function fillCommand(book: string, { output, values }: FillOptions): Promise<number> {
-  await refuseSameFile(book, output);
-  await refuseBadTarget(output);
-  const progress = progressOn(process.stderr);
-  let calculator: Calculator | undefined;
+export async function fillCommand(books: readonly string[], options: FillOptions): Promise<number> {
+  const tasks = await tasksOf(books, options);
+  const progress = progressOn(process.stderr, tasks);
+  let ends: readonly FillEnd[];
   try {
-    progress.stage(0);
-    const read = await readBook(book);
-    const losses = lossesOf(read);
-    calculator = createNodeCalculator();
-    progress.stage(1);
-    calculator.load(read.snapshot);
-    await calculator.recalculate();
-    progress.stage(2);
-    const results = { snapshot: calculator.snapshot(), spills: calculator.spills() };
-    const bytes = writeWorkbook(read, results, { valuesOnly: values === true });
-    const faults = calculator.faults();
-    progress.end();
-    for (const loss of losses) process.stderr.write(`narrows: not carried over: ${loss}\n`);
-    await replaceFile(output, bytes);
-    return report(faults);
+    ends = await filledAll(tasks, progress.stage);
   } finally {
     progress.end();
-    calculator?.dispose();
   }
-}
-
-/** Most cells that are listed one by one. */
-const MOST_LISTED = 100;
-
-function report(faults: ReturnType<Calculator['faults']>): number {
-  for (const { sheet, row, column, code, message } of faults.slice(0, MOST_LISTED)) {
-    process.stderr.write(`${printable(`${sheet}!${cellName(row, column)} ${code}: ${message}`)}\n`);
-  }
-  if (faults.length > MOST_LISTED) process.stderr.write(`and ${faults.length - MOST_LISTED} more cells\n`);
-  return faults.length === 0 ? exitStatus.ok : exitStatus.cellError;
-}
-
-async function refuseSameFile(book: string, output: string): Promise<void> {
-  const target = await realpath(output).catch(() => resolve(output));
-  const source = await realpath(book).catch(() => resolve(book));
-  const same = target === source || (await sameInode(book, output));
-  if (same) throw new Refusal(`${output} is the workbook itself, which is never changed: give -o another name`);
-}
-
-/** Two names of one file, by a hard link for instance. */
-async function sameInode(book: string, output: string): Promise<boolean> {
-  const [a, b] = await Promise.all([book, output].map((file) => stat(file).catch(() => undefined)));
-  return a !== undefined && b !== undefined && a.ino === b.ino && a.dev === b.dev && a.ino !== 0;
-}
-
-async function refuseBadTarget(output: string): Promise<void> {
-  const folder = dirname(resolve(output));
-  const there = await stat(output).catch(() => undefined);
-  if (there?.isDirectory() === true) throw new Refusal(`cannot write ${output}: it is a folder`);
-  await access(folder, constants.W_OK).catch(() => {
-    throw new Refusal(`cannot write ${output}: the folder ${folder} is missing or may not be written to`);
-  });
-}
-
-/** Writes beside the target, waits until it is on the disk, then renames: nobody ever sees half a file. */
-async function replaceFile(output: string, bytes: Uint8Array): Promise<void> {
-  const target = await realpath(output).catch(() => resolve(output));
-  const partial = join(dirname(target), `.${basename(target)}.${process.pid}.part`);
-  try {
-    const file = await open(partial, 'wx');
-    try {
-      await file.writeFile(bytes);
-      await file.sync();
-    } finally {
-      await file.close();
+  const several = tasks.length > 1;
+  let status: number = exitStatus.ok;
+  ends.forEach((end, index) => {
+    const name = several ? `${tasks[index]?.book}: ` : '';
+    if ('refused' in end) {
+      process.stderr.write(`narrows: ${end.refused}\n`);
+      status = exitStatus.badUse;
+      return;
     }
-    await rename(partial, target);
+    for (const line of end.filled.lines) process.stderr.write(`${name}${line}\n`);
+    if (end.filled.faults > 0) status = Math.max(status, exitStatus.cellError);
+  });
+  return status;
+}
+
+async function filledAll(tasks: readonly FillTask[], onStage: OnStage): Promise<readonly FillEnd[]> {
+  const [only] = tasks;
+  if (tasks.length > 1 || only === undefined) return fillInWorkers(tasks, onStage);
+  return [await fillOne(only, (stage) => onStage(0, stage))];
+}
+
+/** Fills one workbook; a refusal is an end, too. */
+export async function fillOne(task: FillTask, onStage: (stage: number) => void): Promise<FillEnd> {
+  try {
+    return { filled: await fillBook(task, onStage) };
   } catch (error) {
-    await rm(partial, { force: true });
-    throw new Refusal(`cannot write ${output}: ${error instanceof Error ? error.message : String(error)}`);
+    if (error instanceof Refusal) return { refused: error.message };
+    throw error;
   }
 }
+
+async function tasksOf(
+  books: readonly string[],
+  { output, out, values = false }: FillOptions,
+): Promise<readonly FillTask[]> {
+  if ((output === undefined) === (out === undefined))
+    throw new Refusal('give -o FILE for the copy of one workbook, or --out FOLDER for the copies of several');
+  const [first] = books;
+  if (output !== undefined) {
+    if (books.length > 1 || first === undefined)
+      throw new Refusal('-o names one copy: give --out FOLDER for several workbooks');
+    return [{ book: first, output, values }];
+  }
+  const folder = out ?? '';
+  const tasks = books.map((book) => ({ book, output: join(folder, basename(book)), values }));
+  const names = new Map<string, string>();
+  for (const { book, output: copy } of tasks) {
+    const other = names.get(copy.toLowerCase());
+    if (other !== undefined) throw new Refusal(`${other} and ${book} have one name: fill them into two folders`);
+    names.set(copy.toLowerCase(), book);
+  }
+  await mkdir(folder, { recursive: true }).catch((error: Error) => {
+    throw new Refusal(`cannot make the folder ${folder}: ${error.message}`);
+  });
+  return tasks;
+}
+
+/** A stage of a task has begun; the number of stages when it has ended. */
+export type OnStage = (task: number, stage: number) => void;
 
 interface Progress {
-  readonly stage: (index: number) => void;
+  readonly stage: OnStage;
   readonly end: () => void;
 }
 
 /** A bar on a terminal; nothing anywhere else. */
-function progressOn(stream: NodeJS.WriteStream): Progress {
+function progressOn(stream: NodeJS.WriteStream, tasks: readonly FillTask[]): Progress {
   if (!stream.isTTY) return { stage: () => {}, end: () => {} };
   const bar = new SingleBar({ format: '{bar} {stage}', stream, hideCursor: true, clearOnComplete: true });
-  bar.start(STAGES.length, 0, { stage: STAGES[0] });
+  bar.start(tasks.length * STAGES.length, 0, { stage: STAGES[0] });
+  const reached = tasks.map(() => 0);
   return {
-    stage: (index) => bar.update(index, { stage: STAGES[index] ?? '' }),
+    stage: (task, stage) => {
+      reached[task] = stage;
+      const name = tasks.length > 1 ? `${basename(tasks[task]?.book ?? '')} ` : '';
+      bar.update(
+        reached.reduce((sum, one) => sum + one, 0),
+        { stage: `${name}${STAGES[stage] ?? ''}` },
+      );
+    },
     end: () => {
-      if (bar.isActive) bar.update(STAGES.length, { stage: '' });
+      if (bar.isActive) bar.update(tasks.length * STAGES.length, { stage: '' });
       bar.stop();
     },
   };

@@ -7,8 +7,10 @@ import type { ListOptions } from './list.ts';
 /**
  * The command tree. Each command returns the exit status; what it prints goes through the two streams. A command's own
  * modules are loaded when it is called, so that none waits for the others'.
+ *
+ * @param hosts the folder of the hosts' sources, from which the sheet is started
  */
-export async function run(args: readonly string[]): Promise<number> {
+export async function run(args: readonly string[], hosts = new URL('../', import.meta.url)): Promise<number> {
   let status: number = exitStatus.ok;
   const program = new Command('narrows')
     .description('Spreadsheet functions for evacuation, recovery and charging through narrow hoses, ports and cores.')
@@ -51,7 +53,7 @@ export async function run(args: readonly string[]): Promise<number> {
     .argument('[book]', 'a workbook to open')
     .action(async (book: string | undefined) => {
       const { openCommand } = await import('./open.ts');
-      status = await openCommand(book);
+      status = await openCommand(book, hosts);
     });
 
   try {

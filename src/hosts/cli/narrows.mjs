@@ -1,6 +1,6 @@
 #!/usr/bin/env node
-// The command runs the TypeScript sources as they are: no build step after installation.
-import { register } from 'tsx/esm/api';
+// The command compiles its sources the first time and when they have changed; where it cannot keep them it runs them as they are.
+import { pathToFileURL } from 'node:url';
 
 const [major = 0, minor = 0] = process.versions.node.split('.').map(Number);
 if (major < 20 || (major === 20 && minor < 19)) {
@@ -9,6 +9,9 @@ if (major < 20 || (major === 20 && minor < 19)) {
   process.exit(2);
 }
 
-register();
-const { run } = await import('./main.ts');
-process.exitCode = await run(process.argv.slice(2));
+const { compiledCommand } = await import('./compile.mjs');
+const folder = await compiledCommand();
+if (folder === undefined) (await import('tsx/esm/api')).register();
+const main = folder === undefined ? new URL('./main.ts', import.meta.url) : pathToFileURL(`${folder}/main.js`);
+const { run } = await import(main.href);
+process.exitCode = await run(process.argv.slice(2), new URL('../', import.meta.url));

@@ -3,10 +3,9 @@ import { access } from 'node:fs/promises';
 import { fileURLToPath } from 'node:url';
 import { exitStatus, Refusal } from './exit.ts';
 
-const start = fileURLToPath(new URL('../sheet/start.mjs', import.meta.url));
-
 /** Starts the embedded sheet as a process of its own and waits for it. */
-export async function openCommand(book: string | undefined): Promise<number> {
+export async function openCommand(book: string | undefined, hosts: URL): Promise<number> {
+  const start = fileURLToPath(new URL('sheet/start.mjs', hosts));
   if (book !== undefined) {
     await access(book).catch(() => {
       throw new Refusal(`cannot read ${book}`);

@@ -100,7 +100,7 @@ describe('CHECK', () => {
     expect(rows('CHECK', table, kind)[1]).toEqual(['', '', 'no fault found', '']);
   });
 
-  it.each(['parts', 'runs', 'units', 'log', 'ports', 'plan'])(
+  it.each(['parts', 'runs', 'units', 'log', 'ports', 'plan', 'rates', 'factors', 'crews'])(
     'tells what a %s table lacks when the range is something else',
     (kind) => {
       for (const range of ['text', 5, [['x']], [['x'], ['y']], { error: '#REF!' }]) {

@@ -1,0 +1,341 @@
+import {
+  type Crew,
+  type CrewSite,
+  crewCannot,
+  DAY,
+  inDay,
+  type Job,
+  type JobStep,
+  nextWorking,
+  type Placement,
+  type Schedule,
+  SLACK,
+  stretch,
+} from './crew.ts';
+
+/** The list rule: from an order of the jobs to who does what when. Minutes. */
+
+interface Technician {
+  freeAt: number;
+  area: number;
+}
+
+interface Running {
+  readonly job: number;
+  readonly kind: KindOfJob;
+  readonly start: number;
+  /** the step that comes next, and when it may begin */
+  next: number;
+  readyAt: number;
+  /** while a waiting step runs: when the next look is due */
+  checkAt: number;
+}
+
+interface CrewState {
+  readonly index: number;
+  readonly crew: Crew;
+  readonly technicians: readonly Technician[];
+  readonly running: Running[];
+}
+
+/** What equal jobs have in common. */
+interface KindOfJob {
+  readonly steps: readonly JobStep[];
+  readonly area: number;
+  readonly first: number;
+  readonly whole: number;
+  /** by crew: can do it at all */
+  readonly able: readonly boolean[];
+}
+
+/** of a technician: has been in no area yet; of a job: no area is given, it is on every way */
+const NOWHERE = -1;
+
+/** Choices within the list rule that a plan may try. */
+export interface ListRule {
+  /** begin a unit before units under way are gone on with */
+  readonly beginFirst?: boolean;
+  /** of the units that cannot be packed up today, begin the one that waits longest */
+  readonly longestAtNight?: boolean;
+}
+
+export type Scheduler = (order: readonly number[], rule?: ListRule) => Schedule;
+
+/**
+ * Works through the jobs in an order, by a list rule: whenever a technician is free in the crew's day, the crew does the first of these
+ * that there is and that fits into the day: the next step of the unit that has waited longest; a check that is due; the first
+ * unit in the list that fits, where a rig is free. Of the free technicians one who is in the area goes. Crews ask in their order.
+ *
+ * A crew that leaves no rig running overnight begins a unit only when all of it fits into the day, and a pull only when its
+ * end does; a unit that was kept waiting may stand connected until the morning.
+ * Checks that fall in the night, or while the one before is still due, are not made up for.
+ *
+ * The schedule for a list of indices of the jobs; every job can be done by some crew (`fitsNowhere`).
+ */
+export function scheduler(jobs: readonly Job[], { crews, travel }: CrewSite): Scheduler {
+  const areas = new Map<string, number>();
+  for (const { area } of jobs) if (area !== '' && !areas.has(area)) areas.set(area, areas.size);
+  const kinds: KindOfJob[] = [];
+  const kindOf = new Int32Array(jobs.length);
+  const known = new Map<number, number>();
+  const way = areas.size > 1 ? travel : 0;
+  jobs.forEach((job, index) => {
+    let kind = known.get(job.kind);
+    if (kind === undefined) {
+      kind = kinds.length;
+      known.set(job.kind, kind);
+      kinds.push({
+        steps: job.steps,
+        area: areas.get(job.area) ?? NOWHERE,
+        first: job.steps[0]?.minutes ?? 0,
+        whole: stretch(job.steps),
+        able: crews.map((crew) => crewCannot(job, crew, way) === undefined),
+      });
+    }
+    kindOf[index] = kind;
+  });
+  // by crew, the least that a unit needs of the day it is begun in: where that does not fit, the list is not looked through
+  const shortest = crews.map((_, index) =>
+    kinds.reduce((least, kind) => Math.min(least, needOf(kind, crews, index)), Number.POSITIVE_INFINITY),
+  );
+  return (order, rule = {}) => {
+    const list = jobList(order);
+    const work = { kinds, kindOf, shortest, list, way, rule };
+    return runList(work, crews);
+  };
+}
+
+/** Minutes of one day that a unit needs to be begun. */
+function needOf({ able, first, whole }: KindOfJob, crews: readonly Crew[], crew: number): number {
+  if (able[crew] !== true) return Number.POSITIVE_INFINITY;
+  return crews[crew]?.overnight === true ? first : whole;
+}
+
+/** As `scheduler`, for one order. */
+export function listSchedule(
+  jobs: readonly Job[],
+  order: readonly number[],
+  site: CrewSite,
+  rule: ListRule = {},
+): Schedule {
+  return scheduler(jobs, site)(order, rule);
+}
+
+/** Jobs still to begin, in order; one is taken out without moving the others. */
+interface JobList {
+  readonly order: readonly number[];
+  /** place that follows a place; the one before the first is at the end */
+  readonly after: Int32Array;
+}
+
+function jobList(order: readonly number[]): JobList {
+  const after = new Int32Array(order.length + 1);
+  for (let place = 0; place < order.length; place++) after[place] = place + 1;
+  after[order.length] = 0;
+  return { order, after };
+}
+
+interface ListWork {
+  readonly kinds: readonly KindOfJob[];
+  readonly kindOf: Int32Array;
+  readonly shortest: readonly number[];
+  readonly list: JobList;
+  readonly way: number;
+  readonly rule: ListRule;
+}
+
+const NO_KIND: KindOfJob = { steps: [], area: NOWHERE, first: 0, whole: 0, able: [] };
+
+function runList({ kinds, kindOf, shortest, list, way, rule }: ListWork, crews: readonly Crew[]): Schedule {
+  const { order, after } = list;
+  const ending = order.length;
+  const states = crews.map(
+    (crew, index): CrewState => ({
+      index,
+      crew,
+      technicians: Array.from({ length: crew.technicians }, () => ({ freeAt: crew.start, area: NOWHERE })),
+      running: [],
+    }),
+  );
+  const placements: Placement[] = [];
+  const refused = new Int32Array(kinds.length).fill(-1);
+  const least = [...shortest];
+  let looks = 0;
+  let checks = 0;
+  let travelled = 0;
+  let time = Math.min(...crews.map((crew) => nextWorking(crew, crew.start, 0)));
+
+  /** Minutes on the way to an area; the first way to the site is not counted. */
+  const wayTo = (technician: Technician, area: number): number =>
+    area === NOWHERE || technician.area === NOWHERE || technician.area === area ? 0 : way;
+
+  const fits = ({ crew }: CrewState, minutes: number): boolean => {
+    const clock = inDay(time);
+    return clock >= crew.dayStart - SLACK && clock + minutes <= crew.dayEnd + SLACK;
+  };
+
+  /** The free technician with the shortest way: one in the area, else one who has been nowhere yet, else the first. */
+  const nearest = ({ technicians }: CrewState, area: number): Technician | undefined => {
+    let best: Technician | undefined;
+    for (const technician of technicians) {
+      if (technician.freeAt > time + SLACK) continue;
+      if (technician.area === area) return technician;
+      if (best === undefined || (best.area !== NOWHERE && technician.area === NOWHERE)) best = technician;
+    }
+    return best;
+  };
+
+  /** After an attended step: the waiting steps that follow run by themselves up to the next attended one. */
+  const goOn = (state: CrewState, running: Running, end: number): void => {
+    const { steps } = running.kind;
+    running.next += 1;
+    running.readyAt = end;
+    running.checkAt = Number.POSITIVE_INFINITY;
+    const step = steps[running.next];
+    if (step === undefined) {
+      // the rig stays taken until the last step is done
+      const { job, start } = running;
+      const overnight = Math.floor(start / DAY) !== Math.floor((end - SLACK) / DAY);
+      placements.push({ job, crew: state.index, start, finish: end, overnight });
+      return;
+    }
+    if (step.kind === 'attended') return;
+    running.readyAt = end + step.minutes;
+    if (step.checkInterval > 0) running.checkAt = end + step.checkInterval;
+    running.next += 1;
+  };
+
+  const attend = (state: CrewState, technician: Technician, running: Running): boolean => {
+    const { steps, area } = running.kind;
+    const step = steps[running.next];
+    if (step === undefined) return false;
+    const toThere = wayTo(technician, area);
+    const follows = steps[running.next + 1];
+    const unwatched = state.crew.overnight || follows?.kind !== 'waiting' ? 0 : follows.minutes;
+    if (!fits(state, toThere + step.minutes + unwatched)) return false;
+    travelled += toThere;
+    technician.freeAt = time + toThere + step.minutes;
+    if (area !== NOWHERE) technician.area = area;
+    goOn(state, running, technician.freeAt);
+    return true;
+  };
+
+  const goOnWithOne = (state: CrewState): boolean => {
+    const ready: Running[] = [];
+    for (const one of state.running) if (one.readyAt <= time + SLACK) ready.push(one);
+    if (ready.length > 1) ready.sort((a, b) => a.readyAt - b.readyAt);
+    for (const one of ready) {
+      const technician = nearest(state, one.kind.area);
+      if (technician !== undefined && attend(state, technician, one)) return true;
+    }
+    return false;
+  };
+
+  const checkOne = (state: CrewState): boolean => {
+    for (const one of state.running) {
+      // a pull that is over needs no look
+      if (one.checkAt > time + SLACK || one.checkAt >= one.readyAt - SLACK || one.readyAt <= time + SLACK) continue;
+      const step = one.kind.steps[one.next - 1];
+      const technician = nearest(state, one.kind.area);
+      if (step?.kind !== 'waiting' || technician === undefined) continue;
+      const toThere = wayTo(technician, one.kind.area);
+      if (!fits(state, toThere + step.checkMinutes)) continue;
+      travelled += toThere;
+      checks += step.checkMinutes;
+      technician.freeAt = time + toThere + step.checkMinutes;
+      if (one.kind.area !== NOWHERE) technician.area = one.kind.area;
+      // the looks that were missed are not made up for
+      const missed = Math.floor((time - one.checkAt + SLACK) / step.checkInterval);
+      one.checkAt += step.checkInterval * (1 + missed);
+      return true;
+    }
+    return false;
+  };
+
+  const beginOne = (state: CrewState): boolean => {
+    const { crew, running, index } = state;
+    if (running.length >= crew.rigs || !fits(state, least[index] ?? 0)) return false;
+    looks += 1;
+    let before = ending;
+    let chosen = -1;
+    let longest = -1;
+    let leastLeft = Number.POSITIVE_INFINITY;
+    for (let place = after[ending] ?? ending; place < ending; place = after[place] ?? ending) {
+      const number = kindOf[order[place] ?? 0] ?? 0;
+      const kind = kinds[number] ?? NO_KIND;
+      if (refused[number] !== looks) {
+        const technician = nearest(state, kind.area);
+        if (technician === undefined) return false;
+        const toThere = wayTo(technician, kind.area);
+        const need = needOf(kind, crews, index);
+        if (need < leastLeft) leastLeft = need;
+        const possible = fits(state, toThere + need);
+        if (possible && (rule.longestAtNight !== true || fits(state, toThere + kind.whole))) {
+          chosen = before;
+          break;
+        }
+        if (possible && kind.whole > longest) {
+          longest = kind.whole;
+          chosen = before;
+        }
+        refused[number] = looks;
+      }
+      before = place;
+    }
+    if (chosen < 0) {
+      // the list only gets shorter
+      least[index] = leastLeft;
+      return false;
+    }
+    const place = after[chosen] ?? ending;
+    after[chosen] = after[place] ?? ending;
+    const job = order[place] ?? 0;
+    const kind = kinds[kindOf[job] ?? 0] ?? NO_KIND;
+    const technician = nearest(state, kind.area);
+    if (technician === undefined) return false;
+    const begun: Running = { job, kind, start: time, next: 0, readyAt: time, checkAt: Number.POSITIVE_INFINITY };
+    running.push(begun);
+    return attend(state, technician, begun);
+  };
+
+  const work = (state: CrewState): boolean => {
+    const { crew, running, technicians } = state;
+    if (time < crew.start - SLACK || !fits(state, 0)) return false;
+    if (!technicians.some(({ freeAt }) => freeAt <= time + SLACK)) return false;
+    for (let i = running.length - 1; i >= 0; i--) {
+      const one = running[i];
+      if (one !== undefined && one.next >= one.kind.steps.length && one.readyAt <= time + SLACK) running.splice(i, 1);
+    }
+    if (rule.beginFirst === true && beginOne(state)) return true;
+    return goOnWithOne(state) || checkOne(state) || (rule.beginFirst !== true && beginOne(state));
+  };
+
+  while (placements.length < order.length) {
+    let busy = false;
+    for (const state of states) while (work(state)) busy = true;
+    if (!busy) time = nextEvent(states, time);
+  }
+  placements.sort((a, b) => a.start - b.start || a.crew - b.crew || a.job - b.job);
+  const finish = placements.reduce((latest, placement) => Math.max(latest, placement.finish), 0);
+  return { placements, finish, checks, travel: travelled };
+}
+
+/** The next moment at which something may begin. */
+function nextEvent(states: readonly CrewState[], time: number): number {
+  let next = Number.POSITIVE_INFINITY;
+  const may = (moment: number): void => {
+    if (moment > time + SLACK && moment < next) next = moment;
+  };
+  for (const { crew, technicians, running } of states) {
+    for (const { freeAt } of technicians) may(freeAt);
+    for (const { readyAt, checkAt } of running) {
+      may(readyAt);
+      may(checkAt);
+    }
+    may(crew.start);
+    const day = DAY * Math.floor(time / DAY);
+    may(day + crew.dayStart);
+    may(day + DAY + crew.dayStart);
+  }
+  return next;
+}

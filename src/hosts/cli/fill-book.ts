@@ -1,0 +1,111 @@
+import { constants } from 'node:fs';
+import { access, open, realpath, rename, rm, stat } from 'node:fs/promises';
+import { basename, dirname, join, resolve } from 'node:path';
+import type { Calculator } from '../../calc/calculator.ts';
+import { cellName } from '../../calc/formula-text.ts';
+import { createNodeCalculator } from '../../calc/node.ts';
+import { lossesOf } from '../../workbook/losses.ts';
+import { writeWorkbook } from '../../workbook/write.ts';
+import { readBook } from './book.ts';
+import { Refusal } from './exit.ts';
+import { printable } from './printing.ts';
+
+/** One workbook to be filled. */
+export interface FillTask {
+  readonly book: string;
+  readonly output: string;
+  /** values in place of our formulas */
+  readonly values: boolean;
+}
+
+/** What came of it: lines for standard error, and how many cells end in an error. */
+export interface Filled {
+  readonly lines: readonly string[];
+  readonly faults: number;
+}
+
+export const STAGES = ['reading', 'working out', 'writing'] as const;
+
+/**
+ * Reads a workbook, works every formula out, stores the values in a copy. The copy appears in one step, or not at all.
+ *
+ * @param onStage is told when a stage begins, by its place in `STAGES`
+ * @throws Refusal where the book cannot be read or the copy not be written
+ */
+export async function fillBook({ book, output, values }: FillTask, onStage: (stage: number) => void): Promise<Filled> {
+  await refuseSameFile(book, output);
+  await refuseBadTarget(output);
+  let calculator: Calculator | undefined;
+  try {
+    onStage(0);
+    const read = await readBook(book);
+    const losses = lossesOf(read);
+    calculator = createNodeCalculator();
+    onStage(1);
+    calculator.load(read.snapshot);
+    await calculator.recalculate();
+    onStage(2);
+    const results = { snapshot: calculator.snapshot(), spills: calculator.spills() };
+    const bytes = writeWorkbook(read, results, { valuesOnly: values });
+    const faults = calculator.faults();
+    await replaceFile(output, bytes);
+    return {
+      lines: [...losses.map((loss) => `narrows: not carried over: ${loss}`), ...faultLines(faults)],
+      faults: faults.length,
+    };
+  } finally {
+    calculator?.dispose();
+  }
+}
+
+/** Most cells that are listed one by one. */
+const MOST_LISTED = 100;
+
+function faultLines(faults: ReturnType<Calculator['faults']>): string[] {
+  const listed = faults
+    .slice(0, MOST_LISTED)
+    .map(({ sheet, row, column, code, message }) => printable(`${sheet}!${cellName(row, column)} ${code}: ${message}`));
+  if (faults.length > MOST_LISTED) listed.push(`and ${faults.length - MOST_LISTED} more cells`);
+  return listed;
+}
+
+async function refuseSameFile(book: string, output: string): Promise<void> {
+  const target = await realpath(output).catch(() => resolve(output));
+  const source = await realpath(book).catch(() => resolve(book));
+  const same = target === source || (await sameInode(book, output));
+  if (same) throw new Refusal(`${output} is the workbook itself, which is never changed: give -o another name`);
+}
+
+/** Two names of one file, by a hard link for instance. */
+async function sameInode(book: string, output: string): Promise<boolean> {
+  const [a, b] = await Promise.all([book, output].map((file) => stat(file).catch(() => undefined)));
+  return a !== undefined && b !== undefined && a.ino === b.ino && a.dev === b.dev && a.ino !== 0;
+}
+
+async function refuseBadTarget(output: string): Promise<void> {
+  const folder = dirname(resolve(output));
+  const there = await stat(output).catch(() => undefined);
+  if (there?.isDirectory() === true) throw new Refusal(`cannot write ${output}: it is a folder`);
+  await access(folder, constants.W_OK).catch(() => {
+    throw new Refusal(`cannot write ${output}: the folder ${folder} is missing or may not be written to`);
+  });
+}
+
+/** Writes beside the target, waits until it is on the disk, then renames: nobody ever sees half a file. */
+async function replaceFile(output: string, bytes: Uint8Array): Promise<void> {
+  const target = await realpath(output).catch(() => resolve(output));
+  const partial = join(dirname(target), `.${basename(target)}.${process.pid}.part`);
+  try {
+    const file = await open(partial, 'wx');
+    try {
+      await file.writeFile(bytes);
+      await file.sync();
+    } finally {
+      await file.close();
+    }
+    await rename(partial, target);
+  } catch (error) {
+    await rm(partial, { force: true });
+    throw new Refusal(`cannot write ${output}: ${error instanceof Error ? error.message : String(error)}`);
+  }
+}
