@@ -18,7 +18,7 @@ export interface CrewPlan {
   readonly everyOrder: boolean;
 }
 
-/** Work budget of the search: units placed, over all schedules that are tried. */
+/** Work budget of the search: units placed times crews, over all schedules that are tried for one set of crews. */
 export const PLACED_UNITS = 24_000;
 const FEWEST_TRIES = 4;
 const MOST_TRIES = 1200;
@@ -27,13 +27,12 @@ const EVERY_ORDER = 720;
 const SEED = 11;
 const WHOLE = 2 ** 32;
 
+const PLAIN: ListRule = {};
+const NIGHT: ListRule = { longestAtNight: true };
+const BEGIN: ListRule = { beginFirst: true };
+const BOTH: ListRule = { beginFirst: true, longestAtNight: true };
 /** All that the list rule leaves open, the plain rule first. */
-const RULES: readonly ListRule[] = [
-  {},
-  { longestAtNight: true },
-  { beginFirst: true, longestAtNight: true },
-  { beginFirst: true },
-];
+const RULES: readonly ListRule[] = [PLAIN, NIGHT, BOTH, BEGIN];
 
 /** What makes one schedule better than another: the finish, then time on the way, then the sum of all finishes. */
 function better(a: Schedule, b: Schedule): boolean {
@@ -85,7 +84,7 @@ interface Found {
 function search(jobs: readonly Job[], site: CrewSite, soonest: number): Found {
   const run: Scheduler = scheduler(jobs, site);
   const given = jobs.map((_, job) => job);
-  let best = { order: given, rule: RULES[0] ?? {}, schedule: run(given) };
+  let best = { order: given, rule: PLAIN, schedule: run(given) };
   let tried = 1;
   const attempt = (order: readonly number[], rule: ListRule): boolean => {
     const schedule = run(order, rule);
@@ -98,9 +97,15 @@ function search(jobs: readonly Job[], site: CrewSite, soonest: number): Found {
     for (const order of everyOrderOf(jobs)) for (const rule of RULES) attempt(order, rule);
     return { schedule: best.schedule, tried, everyOrder: true };
   }
-  const most = Math.min(MOST_TRIES, Math.max(FEWEST_TRIES, Math.floor(PLACED_UNITS / jobs.length)));
+  const most = Math.min(
+    MOST_TRIES,
+    Math.max(FEWEST_TRIES, Math.floor(PLACED_UNITS / (jobs.length * site.crews.length))),
+  );
   const done = (): boolean => tried >= most || best.schedule.finish <= soonest + 1e-3;
-  for (const order of [given, ...ruledOrders(jobs)]) for (const rule of RULES) if (tried < most) attempt(order, rule);
+  for (const [order, rule] of usualPlans(jobs)) {
+    if (done()) break;
+    attempt(order, rule);
+  }
   const random = randomStream(SEED);
   const pick = (below: number): number => Math.floor((random() / WHOLE) * below);
   while (!done()) {
@@ -133,22 +138,41 @@ function kindAt(jobs: readonly Job[], order: readonly number[], place: number): 
   return jobs[order[place] ?? -1]?.kind;
 }
 
-/** Orders by simple rules; equal jobs keep their order. The most useful first, for large tables try a few alone. */
-function ruledOrders(jobs: readonly Job[]): number[][] {
-  const by = (compare: (a: Job, b: Job) => number): number[] =>
-    jobs
-      .map((job, index) => ({ job, index }))
-      .sort((a, b) => compare(a.job, b.job) || a.index - b.index)
-      .map(({ index }) => index);
-  const longest = (a: Job, b: Job): number => minutesOf(b) - minutesOf(a);
+/** Simple orders with the rules that suit them; what did best on made-up projects first, since of long tables few are tried. */
+function usualPlans(jobs: readonly Job[]): (readonly [readonly number[], ListRule])[] {
+  const given = jobs.map((_, job) => job);
+  const minutes = jobs.map((job) => minutesOf(job));
   const areas = new Map([...new Set(jobs.map(({ area }) => area))].map((area, index) => [area, index]));
-  const area = (a: Job, b: Job): number => (areas.get(a.area) ?? 0) - (areas.get(b.area) ?? 0);
+  const areaOf = jobs.map(({ area }) => areas.get(area) ?? 0);
+  const by = (...keys: readonly ((job: number) => number)[]): number[] =>
+    [...given].sort((a, b) => {
+      for (const key of keys) if (key(a) !== key(b)) return key(a) - key(b);
+      return a - b;
+    });
+  const shortest = (job: number): number => minutes[job] ?? 0;
+  const longest = (job: number): number => -(minutes[job] ?? 0);
+  const area = (job: number): number => areaOf[job] ?? 0;
+  const short = by(shortest);
+  const long = by(longest);
+  const areaShort = by(area, shortest);
+  const areaLong = by(area, longest);
   return [
-    by(longest),
-    by((a, b) => area(a, b) || longest(a, b)),
-    by((a, b) => longest(b, a)),
-    by((a, b) => area(a, b) || longest(b, a)),
-    by((a, b) => minutesOf(b, 'waiting') - minutesOf(a, 'waiting')),
+    [areaShort, NIGHT],
+    [short, NIGHT],
+    [areaShort, BOTH],
+    [areaShort, PLAIN],
+    [areaLong, BEGIN],
+    [short, BOTH],
+    [given, BOTH],
+    [given, NIGHT],
+    [areaLong, PLAIN],
+    [areaShort, BEGIN],
+    [given, BEGIN],
+    [areaLong, BOTH],
+    [long, PLAIN],
+    [long, NIGHT],
+    [long, BEGIN],
+    [short, PLAIN],
   ];
 }
 

@@ -98,9 +98,11 @@ export function scheduler(jobs: readonly Job[], { crews, travel }: CrewSite): Sc
   const shortest = crews.map((_, index) =>
     kinds.reduce((least, kind) => Math.min(least, needOf(kind, crews, index)), Number.POSITIVE_INFINITY),
   );
+  const longestFirst = kinds
+    .map((_, kind) => kind)
+    .sort((a, b) => (kinds[b]?.whole ?? 0) - (kinds[a]?.whole ?? 0) || a - b);
   return (order, rule = {}) => {
-    const list = jobList(order);
-    const work = { kinds, kindOf, shortest, list, way, rule };
+    const work = { kinds, kindOf, longestFirst, shortest, list: jobList(order, kindOf, kinds.length), way, rule };
     return runList(work, crews);
   };
 }
@@ -124,20 +126,38 @@ export function listSchedule(
 /** Jobs still to begin, in order; one is taken out without moving the others. */
 interface JobList {
   readonly order: readonly number[];
-  /** place that follows a place; the one before the first is at the end */
+  /** place that follows a place, and the one before it; the first follows the end */
   readonly after: Int32Array;
+  readonly before: Int32Array;
+  /** by kind: the first place of a job of that kind, the end where none is left; and the next one of the same kind */
+  readonly firstOf: Int32Array;
+  readonly sameAfter: Int32Array;
 }
 
-function jobList(order: readonly number[]): JobList {
-  const after = new Int32Array(order.length + 1);
-  for (let place = 0; place < order.length; place++) after[place] = place + 1;
-  after[order.length] = 0;
-  return { order, after };
+function jobList(order: readonly number[], kindOf: Int32Array, kindCount: number): JobList {
+  const ending = order.length;
+  const after = new Int32Array(ending + 1);
+  const before = new Int32Array(ending + 1);
+  const firstOf = new Int32Array(kindCount).fill(ending);
+  const sameAfter = new Int32Array(ending + 1);
+  for (let place = 0; place < ending; place++) {
+    after[place] = place + 1;
+    before[place + 1] = place;
+  }
+  after[ending] = 0;
+  before[0] = ending;
+  for (let place = ending - 1; place >= 0; place--) {
+    const kind = kindOf[order[place] ?? 0] ?? 0;
+    sameAfter[place] = firstOf[kind] ?? ending;
+    firstOf[kind] = place;
+  }
+  return { order, after, before, firstOf, sameAfter };
 }
 
 interface ListWork {
   readonly kinds: readonly KindOfJob[];
   readonly kindOf: Int32Array;
+  readonly longestFirst: readonly number[];
   readonly shortest: readonly number[];
   readonly list: JobList;
   readonly way: number;
@@ -146,8 +166,11 @@ interface ListWork {
 
 const NO_KIND: KindOfJob = { steps: [], area: NOWHERE, first: 0, whole: 0, able: [] };
 
-function runList({ kinds, kindOf, shortest, list, way, rule }: ListWork, crews: readonly Crew[]): Schedule {
-  const { order, after } = list;
+function runList(
+  { kinds, kindOf, longestFirst, shortest, list, way, rule }: ListWork,
+  crews: readonly Crew[],
+): Schedule {
+  const { order, after, before, firstOf, sameAfter } = list;
   const ending = order.length;
   const states = crews.map(
     (crew, index): CrewState => ({
@@ -160,6 +183,8 @@ function runList({ kinds, kindOf, shortest, list, way, rule }: ListWork, crews: 
   const placements: Placement[] = [];
   const refused = new Int32Array(kinds.length).fill(-1);
   const least = [...shortest];
+  /** as `least`, for units that are packed up the same day */
+  const leastWhole = crews.map(() => 0);
   let looks = 0;
   let checks = 0;
   let travelled = 0;
@@ -252,47 +277,65 @@ function runList({ kinds, kindOf, shortest, list, way, rule }: ListWork, crews: 
     return false;
   };
 
-  const beginOne = (state: CrewState): boolean => {
-    const { crew, running, index } = state;
-    if (running.length >= crew.rigs || !fits(state, least[index] ?? 0)) return false;
+  /** The place of the unit that takes longest of those that may be begun now, one that is on nobody's way before others; or the end. */
+  const longestPlace = (state: CrewState): number => {
+    let elsewhere = ending;
+    for (const number of longestFirst) {
+      const place = firstOf[number] ?? ending;
+      const kind = kinds[number];
+      if (place === ending || kind === undefined) continue;
+      const technician = nearest(state, kind.area);
+      if (technician === undefined) return ending;
+      const toThere = wayTo(technician, kind.area);
+      if (toThere > 0 && elsewhere < ending) continue;
+      if (!fits(state, toThere + needOf(kind, crews, state.index))) continue;
+      if (toThere === 0) return place;
+      elsewhere = place;
+    }
+    return elsewhere;
+  };
+
+  /** The first place in the list of a unit that may be begun now, with `today` of one that can be packed up today too; or the end. */
+  const firstPlace = (state: CrewState, today: boolean): number => {
+    const { index } = state;
     looks += 1;
-    let before = ending;
-    let chosen = -1;
-    let longest = -1;
-    let leastLeft = Number.POSITIVE_INFINITY;
+    let needed = Number.POSITIVE_INFINITY;
     for (let place = after[ending] ?? ending; place < ending; place = after[place] ?? ending) {
       const number = kindOf[order[place] ?? 0] ?? 0;
+      if (refused[number] === looks) continue;
       const kind = kinds[number] ?? NO_KIND;
-      if (refused[number] !== looks) {
-        const technician = nearest(state, kind.area);
-        if (technician === undefined) return false;
-        const toThere = wayTo(technician, kind.area);
-        const need = needOf(kind, crews, index);
-        if (need < leastLeft) leastLeft = need;
-        const possible = fits(state, toThere + need);
-        if (possible && (rule.longestAtNight !== true || fits(state, toThere + kind.whole))) {
-          chosen = before;
-          break;
-        }
-        if (possible && kind.whole > longest) {
-          longest = kind.whole;
-          chosen = before;
-        }
-        refused[number] = looks;
-      }
-      before = place;
+      const technician = nearest(state, kind.area);
+      if (technician === undefined) return ending;
+      const need = today && kind.able[index] === true ? kind.whole : needOf(kind, crews, index);
+      if (fits(state, wayTo(technician, kind.area) + need)) return place;
+      if (need < needed) needed = need;
+      refused[number] = looks;
     }
-    if (chosen < 0) {
-      // the list only gets shorter
-      least[index] = leastLeft;
-      return false;
-    }
-    const place = after[chosen] ?? ending;
-    after[chosen] = after[place] ?? ending;
+    // the list only gets shorter
+    if (today) leastWhole[index] = needed;
+    else least[index] = needed;
+    return ending;
+  };
+
+  const beginOne = (state: CrewState): boolean => {
+    const { running, index } = state;
+    if (running.length >= state.crew.rigs || !fits(state, least[index] ?? 0)) return false;
+    let place = ending;
+    if (rule.longestAtNight === true) {
+      if (fits(state, leastWhole[index] ?? 0)) place = firstPlace(state, true);
+      if (place === ending) place = longestPlace(state);
+    } else place = firstPlace(state, false);
+    if (place === ending) return false;
     const job = order[place] ?? 0;
-    const kind = kinds[kindOf[job] ?? 0] ?? NO_KIND;
+    const number = kindOf[job] ?? 0;
+    const kind = kinds[number] ?? NO_KIND;
     const technician = nearest(state, kind.area);
     if (technician === undefined) return false;
+    const [previous, following] = [before[place] ?? ending, after[place] ?? ending];
+    after[previous] = following;
+    before[following] = previous;
+    // a kind is begun in the order of the list
+    firstOf[number] = sameAfter[place] ?? ending;
     const begun: Running = { job, kind, start: time, next: 0, readyAt: time, checkAt: Number.POSITIVE_INFINITY };
     running.push(begun);
     return attend(state, technician, begun);
