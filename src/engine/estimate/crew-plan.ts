@@ -14,8 +14,8 @@ export interface CrewPlan {
   readonly bounds: FinishBounds;
   /** schedules worked out */
   readonly tried: number;
-  /** true where every order was tried with every rule */
-  readonly everyOrder: boolean;
+  /** true where every choice was followed up, so that no plan is sooner */
+  readonly everyChoice: boolean;
 }
 
 /** Work budget of the search: units placed times crews, over all schedules that are tried for one set of crews. */
@@ -46,7 +46,8 @@ function sumOfFinishes({ placements }: Schedule): number {
 }
 
 /**
- * Plans the jobs: the order given, then every order by every rule where there are few orders, else simple orders (longest first,
+ * Plans the jobs: the order given, then every order by every rule where there are few orders, and every choice at every moment as far as
+ * the work allows; else simple orders (longest first,
  * shortest first, area by area) by every rule and small changes of the best so far, within a fixed amount of work.
  *
  * Never later than the order given, nor than the plan of the first crews alone, though more hands can make a list rule
@@ -58,7 +59,7 @@ export function planCrews(jobs: readonly Job[], site: CrewSite): CrewPlan {
   const given = jobs.map((_, job) => job);
   const firstCome = scheduler(jobs, site)(given).finish;
   const bounds = finishBounds(jobs, site);
-  let { schedule, tried, everyOrder } = search(jobs, site, latest(bounds));
+  let { schedule, tried, everyChoice } = search(jobs, site, latest(bounds));
   for (let few = site.crews.length - 1; few >= 1; few--) {
     const fewer = { ...site, crews: site.crews.slice(0, few) };
     const soonest = latest(finishBounds(jobs, fewer));
@@ -68,7 +69,7 @@ export function planCrews(jobs: readonly Job[], site: CrewSite): CrewPlan {
     tried += found.tried;
     if (better(found.schedule, schedule)) schedule = found.schedule;
   }
-  return { schedule, firstCome, bounds, tried, everyOrder };
+  return { schedule, firstCome, bounds, tried, everyChoice };
 }
 
 export function latest({ attendedWork, rigTime, longestUnit }: FinishBounds): number {
@@ -78,7 +79,7 @@ export function latest({ attendedWork, rigTime, longestUnit }: FinishBounds): nu
 interface Found {
   readonly schedule: Schedule;
   readonly tried: number;
-  readonly everyOrder: boolean;
+  readonly everyChoice: boolean;
 }
 
 function search(jobs: readonly Job[], site: CrewSite, soonest: number): Found {
@@ -95,7 +96,9 @@ function search(jobs: readonly Job[], site: CrewSite, soonest: number): Found {
   };
   if (countOrders(jobs) <= EVERY_ORDER) {
     for (const order of everyOrderOf(jobs)) for (const rule of RULES) attempt(order, rule);
-    return { schedule: best.schedule, tried, everyOrder: true };
+    if (best.schedule.finish <= soonest + 1e-3) return { schedule: best.schedule, tried, everyChoice: true };
+    const sooner = everyPlan(run, given, best.schedule.finish, EVERY_PLAN / site.crews.length);
+    return { schedule: sooner.schedule ?? best.schedule, tried: tried + sooner.tried, everyChoice: sooner.every };
   }
   const most = Math.min(
     MOST_TRIES,
@@ -131,7 +134,7 @@ function search(jobs: readonly Job[], site: CrewSite, soonest: number): Found {
     }
     attempt(order, best.rule);
   }
-  return { schedule: best.schedule, tried, everyOrder: false };
+  return { schedule: best.schedule, tried, everyChoice: false };
 }
 
 function kindAt(jobs: readonly Job[], order: readonly number[], place: number): number | undefined {
@@ -174,6 +177,46 @@ function usualPlans(jobs: readonly Job[]): (readonly [readonly number[], ListRul
     [long, BEGIN],
     [short, PLAIN],
   ];
+}
+
+/** As many plans are followed up, most of them given up early. */
+const EVERY_PLAN = 2500;
+
+/** Every choice at every moment, waiting on purpose too, left where it cannot end before `finish`. */
+function everyPlan(
+  run: Scheduler,
+  given: readonly number[],
+  finish: number,
+  most: number,
+): { readonly schedule: Schedule | undefined; readonly tried: number; readonly every: boolean } {
+  let schedule: Schedule | undefined;
+  let soonest = finish;
+  let tried = 0;
+  /** the choice at each moment of the plan, and how many there were */
+  const choices: number[] = [];
+  const counts: number[] = [];
+  while (tried < most) {
+    let moment = 0;
+    const found = run(given, PLAIN, (options, bound) => {
+      if (bound() >= soonest - 1e-6) return undefined;
+      const chosen = choices[moment] ?? 0;
+      choices[moment] = chosen;
+      counts[moment] = options;
+      moment += 1;
+      return chosen;
+    });
+    tried += 1;
+    if (found.finish < soonest - 1e-6) {
+      schedule = found;
+      soonest = found.finish;
+    }
+    let last = moment - 1;
+    while (last >= 0 && (choices[last] ?? 0) + 1 >= (counts[last] ?? 0)) last -= 1;
+    if (last < 0) return { schedule, tried, every: true };
+    choices.length = last + 1;
+    choices[last] = (choices[last] ?? 0) + 1;
+  }
+  return { schedule, tried, every: false };
 }
 
 /** How many orders differ, equal jobs being alike; counts no further than is of use. */

@@ -59,7 +59,14 @@ export interface ListRule {
   readonly longestAtNight?: boolean;
 }
 
-export type Scheduler = (order: readonly number[], rule?: ListRule) => Schedule;
+/**
+ * Decides in place of the list rule: which of so many things that may be done now, the last one often being to wait. `soonest` gives
+ * what the plan cannot end before, as it stands. Undefined gives the plan up.
+ */
+export type Chooser = (options: number, soonest: () => number) => number | undefined;
+
+/** With a chooser the plan may be given up: its finish is then infinite. */
+export type Scheduler = (order: readonly number[], rule?: ListRule, chooser?: Chooser) => Schedule;
 
 /**
  * Works through the jobs in an order, by a list rule: whenever a technician is free in the crew's day, the crew does the first of these
@@ -101,8 +108,17 @@ export function scheduler(jobs: readonly Job[], { crews, travel }: CrewSite): Sc
   const longestFirst = kinds
     .map((_, kind) => kind)
     .sort((a, b) => (kinds[b]?.whole ?? 0) - (kinds[a]?.whole ?? 0) || a - b);
-  return (order, rule = {}) => {
-    const work = { kinds, kindOf, longestFirst, shortest, list: jobList(order, kindOf, kinds.length), way, rule };
+  return (order, rule = {}, chooser) => {
+    const work = {
+      kinds,
+      kindOf,
+      longestFirst,
+      shortest,
+      list: jobList(order, kindOf, kinds.length),
+      way,
+      rule,
+      chooser,
+    };
     return runList(work, crews);
   };
 }
@@ -162,12 +178,13 @@ interface ListWork {
   readonly list: JobList;
   readonly way: number;
   readonly rule: ListRule;
+  readonly chooser: Chooser | undefined;
 }
 
 const NO_KIND: KindOfJob = { steps: [], area: NOWHERE, first: 0, whole: 0, able: [] };
 
 function runList(
-  { kinds, kindOf, longestFirst, shortest, list, way, rule }: ListWork,
+  { kinds, kindOf, longestFirst, shortest, list, way, rule, chooser }: ListWork,
   crews: readonly Crew[],
 ): Schedule {
   const { order, after, before, firstOf, sameAfter } = list;
@@ -325,7 +342,11 @@ function runList(
       if (fits(state, leastWhole[index] ?? 0)) place = firstPlace(state, true);
       if (place === ending) place = longestPlace(state);
     } else place = firstPlace(state, false);
-    if (place === ending) return false;
+    return place !== ending && beginAt(state, place);
+  };
+
+  const beginAt = (state: CrewState, place: number): boolean => {
+    const { running } = state;
     const job = order[place] ?? 0;
     const number = kindOf[job] ?? 0;
     const kind = kinds[number] ?? NO_KIND;
@@ -341,6 +362,66 @@ function runList(
     return attend(state, technician, begun);
   };
 
+  /** A moment before which a job cannot end, gone on with at once. */
+  const chain = (crew: Crew, { steps }: KindOfJob, from: number, since: number): number => {
+    let moment = since;
+    for (let i = from; i < steps.length; i++) {
+      const step = steps[i];
+      if (step === undefined) break;
+      moment = (step.kind === 'attended' ? nextWorking(crew, moment, step.minutes) : moment) + step.minutes;
+    }
+    return moment;
+  };
+
+  const soonest = (): number => {
+    let bound = time;
+    for (const { crew, running } of states)
+      for (const { kind, next, readyAt } of running)
+        bound = Math.max(bound, chain(crew, kind, next, Math.max(time, readyAt)));
+    kinds.forEach((kind, number) => {
+      if ((firstOf[number] ?? ending) === ending) return;
+      let least = Number.POSITIVE_INFINITY;
+      for (const { crew, index } of states)
+        if (kind.able[index] === true) least = Math.min(least, chain(crew, kind, 0, time));
+      bound = Math.max(bound, least);
+    });
+    return bound;
+  };
+
+  let givenUp = false;
+  /** As the chooser says: go on with a unit, begin one, or wait and look after pumps. */
+  const workAsChosen = (state: CrewState, choose: Chooser): boolean => {
+    const { crew, running, technicians } = state;
+    const options: (() => boolean)[] = [];
+    for (const one of running) {
+      const technician = nearest(state, one.kind.area);
+      const step = one.kind.steps[one.next];
+      if (technician === undefined || step === undefined || one.readyAt > time + SLACK) continue;
+      const follows = one.kind.steps[one.next + 1];
+      const unwatched = crew.overnight || follows?.kind !== 'waiting' ? 0 : follows.minutes;
+      if (fits(state, wayTo(technician, one.kind.area) + step.minutes + unwatched))
+        options.push(() => attend(state, technician, one));
+    }
+    if (running.length < crew.rigs)
+      kinds.forEach((kind, number) => {
+        const place = firstOf[number] ?? ending;
+        const technician = nearest(state, kind.area);
+        if (place === ending || technician === undefined) return;
+        if (fits(state, wayTo(technician, kind.area) + needOf(kind, crews, state.index)))
+          options.push(() => beginAt(state, place));
+      });
+    if (options.length === 0) return checkOne(state);
+    const changes =
+      running.some(({ readyAt }) => readyAt > time + SLACK) || technicians.some(({ freeAt }) => freeAt > time + SLACK);
+    if (changes || states.length > 1) options.push(() => checkOne(state));
+    const chosen = choose(options.length, soonest);
+    if (chosen === undefined) {
+      givenUp = true;
+      return false;
+    }
+    return options[chosen]?.() ?? false;
+  };
+
   const work = (state: CrewState): boolean => {
     const { crew, running, technicians } = state;
     if (time < crew.start - SLACK || !fits(state, 0)) return false;
@@ -349,17 +430,20 @@ function runList(
       const one = running[i];
       if (one !== undefined && one.next >= one.kind.steps.length && one.readyAt <= time + SLACK) running.splice(i, 1);
     }
+    if (chooser !== undefined) return !givenUp && workAsChosen(state, chooser);
     if (rule.beginFirst === true && beginOne(state)) return true;
     return goOnWithOne(state) || checkOne(state) || (rule.beginFirst !== true && beginOne(state));
   };
 
-  while (placements.length < order.length) {
+  while (placements.length < order.length && !givenUp) {
     let busy = false;
     for (const state of states) while (work(state)) busy = true;
     if (!busy) time = nextEvent(states, time);
   }
   placements.sort((a, b) => a.start - b.start || a.crew - b.crew || a.job - b.job);
-  const finish = placements.reduce((latest, placement) => Math.max(latest, placement.finish), 0);
+  const finish = givenUp
+    ? Number.POSITIVE_INFINITY
+    : placements.reduce((latest, placement) => Math.max(latest, placement.finish), 0);
   return { placements, finish, checks, travel: travelled };
 }
 

@@ -65,7 +65,7 @@ function leftOutRows({ leftOut }: PlannedJobs): Cell[][] {
 
 const HOUR = 60;
 
-function endRows({ schedule, bounds, firstCome, tried, everyOrder }: CrewPlan, plan: PlannedJobs, site: CrewSite) {
+function endRows({ schedule, bounds, firstCome, tried, everyChoice }: CrewPlan, plan: PlannedJobs, site: CrewSite) {
   const begin = site.crews.reduce(
     (least, crew) => Math.min(least, nextWorking(crew, crew.start, 0)),
     Number.POSITIVE_INFINITY,
@@ -88,7 +88,7 @@ function endRows({ schedule, bounds, firstCome, tried, everyOrder }: CrewPlan, p
   const left = plan.leftOut.length;
   const words = [
     `${placements.length} ${placements.length === 1 ? 'unit' : 'units'} in ${days} working ${days === 1 ? 'day' : 'days'}`,
-    everyOrder ? 'best of every order by the rule' : `best of ${tried} plans`,
+    everyChoice ? 'every choice was followed up' : `best of ${tried} ${tried === 1 ? 'plan' : 'plans'}`,
     ...(left === 0 ? [] : [`without ${left} ${left === 1 ? 'row' : 'rows'} that could not be planned`]),
   ];
   const saved = firstCome - finish;
@@ -137,7 +137,7 @@ export const crewPlan = defineFunction({
   ],
   notes: [
     'The rule: whenever a technician is free in the crew’s day, the crew does the first of these that there is and that fits into the rest of the day: the next step of the unit that has waited longest; a check of a pump that is due; the set-up of the first unit in the list, where a set of gear is free. Of the free technicians one in the unit’s area goes. Crews ask in the order of their table.',
-    'The list begins as the units stand in their table (First come). Then other lists are tried, longest first, shortest first and area by area among them, and two changes of the rule: units are begun before others are gone on with; where no unit can be packed up today, the one that takes longest is begun, in the area first. The plan that ends first is shown, then the one with less travel. With up to 720 different orders all are tried, else changes of the best within a fixed amount of work. Waiting on purpose is not tried: for few units the plan is hardly ever later than the soonest there is, but can be. The same tables give the same plan.',
+    'The list begins as the units stand in their table (First come). Then other lists are tried, longest first, shortest first and area by area among them, and two changes of the rule: units are begun before others are gone on with; where no unit can be packed up today, the one that takes longest is begun, in the area first. The plan that ends first is shown, then the one with less travel. With up to 720 different orders all are tried, and then, up to a limit of work, every choice at every moment, waiting on purpose too; with more, there are changes of the best within a fixed amount of work. Finish of all says where every choice was followed up: then no plan is sooner. The same tables give the same plan.',
     'The plan is never later than First come, nor than the same crews without the last ones of the table. One more technician or rig can by such rules make a plan a little later (a known anomaly of list scheduling).',
     'A unit holds a set of gear of its crew, of any rig, from set-up to pack-up. An attended step is not broken off: it fits into the day, with the way to it, or waits for the next. Pulls and holds go on without anybody; with Overnight no, a unit is begun only where all of it fits into the day, and a pull only where its end does; a unit that was kept waiting may then stand shut until the morning.',
     'Checks during pulls are made by a free technician in the crew’s day; those that fall in the night or before the last one was made are left out, so that they can be fewer than in LABOUR.TABLE. Units of one Area are reached without a way; a technician’s first way is not counted.',

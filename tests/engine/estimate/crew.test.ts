@@ -100,7 +100,7 @@ describe('a plan', () => {
           jobs.map((_, i) => i),
         );
       }),
-      { numRuns: 12, seed: 3 },
+      { numRuns: 8, seed: 3 },
     );
   }, 60_000);
 
@@ -121,15 +121,15 @@ describe('a plan', () => {
           }
         });
       }),
-      { numRuns: 12, seed: 4 },
+      { numRuns: 8, seed: 4 },
     );
   }, 60_000);
 
   it('of few units is the best of all orders', () => {
     const jobs = [job(20, 300, 10), job(30, 20, 15), job(10, 120, 40), job(45, 60, 5), job(15, 200, 20)];
     const two = site([crew({ rigs: 2 })]);
-    const { schedule, everyOrder } = planCrews(jobs, two);
-    expect(everyOrder).toBe(true);
+    const { schedule, everyChoice } = planCrews(jobs, two);
+    expect(everyChoice).toBe(true);
     const orders = (left: number[]): number[][] =>
       left.length === 0
         ? [[]]
@@ -139,7 +139,7 @@ describe('a plan', () => {
     expect(schedule.finish).toBeGreaterThanOrEqual(soonestOfAll(jobs, crew({ rigs: 2 })));
   });
 
-  it('of few units is hardly ever later than the soonest of all plans there are, and never sooner', () => {
+  it('of few units is the soonest of all plans there are, found by another search', () => {
     let cases = 0;
     let soonest = 0;
     const minutes = (most: number) => fc.integer({ min: 1, max: most }).map((tens) => 10 * tens);
@@ -154,9 +154,9 @@ describe('a plan', () => {
         cases += 1;
         if (schedule.finish <= least + 1e-6) soonest += 1;
       }),
-      { numRuns: 150, seed: 5 },
+      { numRuns: 60, seed: 5 },
     );
-    expect(soonest / cases).toBeGreaterThan(0.95);
+    expect(soonest).toBe(cases);
   }, 60_000);
 
   it('is never later with one more crew', () => {
@@ -167,7 +167,7 @@ describe('a plan', () => {
         const two = planCrews(jobs, site([...crews.slice(0, 1), crew({ name: 'new', rigs })], 10)).schedule.finish;
         expect(two).toBeLessThanOrEqual(one);
       }),
-      { numRuns: 12, seed: 6 },
+      { numRuns: 8, seed: 6 },
     );
   }, 60_000);
 
