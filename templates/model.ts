@@ -5,8 +5,11 @@ import { breaksSheet, planRange } from './sheets/breaks.ts';
 import { cautionsSheet } from './sheets/cautions.ts';
 import { compareSheet } from './sheets/compare.ts';
 import { conditionsSheet, conditionsSpot } from './sheets/conditions.ts';
+import { crewSheet, crewsRange } from './sheets/crew.ts';
 import { curvesSheet } from './sheets/curves.ts';
+import { gearSheet } from './sheets/gear.ts';
 import { holdLogSpot, holdTestSheet } from './sheets/hold-test.ts';
+import { factorsRange, labourSheet, ratesRange } from './sheets/labour.ts';
 import { listsSheet } from './sheets/lists.ts';
 import { lineRunsSpot, longLineSheet, onePortRange, twoPortsRange } from './sheets/long-line.ts';
 import { notesSheet } from './sheets/notes.ts';
@@ -33,8 +36,11 @@ export function templateModel(): WorkbookModel {
       runsSheet,
       unitsSheet,
       resultsSheet(),
+      labourSheet(),
+      crewSheet(),
       compareSheet(),
       oneRigSheet(),
+      gearSheet(),
       curvesSheet(),
       longLineSheet(),
       breaksSheet(),
@@ -49,6 +55,9 @@ export function templateModel(): WorkbookModel {
       { name: 'Parts', range: rangeOf(partsSpot), comment: 'The rigs, one row a part' },
       { name: 'Runs', range: rangeOf(runsSpot), comment: 'Pipe runs and components' },
       { name: 'Units', range: rangeOf(unitsSpot), comment: 'Groups of equal units' },
+      { name: 'Rates', range: ratesRange, comment: 'Roles and what an hour of them costs' },
+      { name: 'Factors', range: factorsRange, comment: 'What may be off, and how far' },
+      { name: 'Crews', range: crewsRange, comment: 'Technicians and sets of gear' },
       { name: 'RigNames', range: rigNamesRange, comment: 'Names of the rigs, for lists' },
       { name: 'HoldLog', range: rangeOf(holdLogSpot), comment: 'Readings of the hold test' },
       { name: 'LineRuns', range: rangeOf(lineRunsSpot), comment: 'The long line, one row a pipe or component' },

@@ -1,4 +1,5 @@
 import { libraryPart } from '../src/tables/library/parts.ts';
+import { prices } from './labour.ts';
 
 /** A rig by the names of its library parts, from the pump to the system. */
 export interface TemplateRig {
@@ -121,6 +122,7 @@ export const partsHeader = [
   'Speed (cfm)',
   'Ultimate (micron)',
   'Swap group',
+  'Cost',
   'Basis',
   'Note',
 ] as const;
@@ -153,6 +155,7 @@ export function partsRows(rigs: readonly TemplateRig[] = templateRigs): (string 
         isPump ? digits((part.speed ?? 0) / CUBIC_FOOT_A_MINUTE) : null,
         isPump ? digits((part.ultimate ?? 0) / MICRON) : null,
         part.swapGroup ?? null,
+        prices[part.name] ?? null,
         part.basis,
         part.note,
       ];

@@ -3,7 +3,7 @@ import { writeXlsx } from 'hucre/xlsx';
 import { raise } from '../faults/issue.ts';
 import { type Block, parseBlock, parseSpot, spotName } from './address.ts';
 import { BASE_FONT, styleOf } from './looks.ts';
-import { mendWritten, NO_LINE } from './mend.ts';
+import { mendWritten, UNSEEN } from './mend.ts';
 import type {
   ModelBlock,
   ModelCell,
@@ -174,9 +174,10 @@ function chartOf(chart: ModelChart): SheetChart {
       name: series.name,
       values: series.values,
       categories: series.categories ?? chart.categories,
-      ...(chart.kind === 'scatter' ? drawnAs(series) : {}),
+      ...(chart.kind === 'scatter' ? drawnAs(series) : series.unseen === true ? { color: UNSEEN } : {}),
     })),
-    legend: chart.series.length > 1 ? 'bottom' : false,
+    ...(chart.stacked === true ? { barGrouping: 'stacked' as const, gapWidth: STACKED_GAP } : {}),
+    ...legendOf(chart),
     axes: {
       x: {
         ...(chart.xTitle === undefined ? {} : { title: chart.xTitle }),
@@ -186,7 +187,7 @@ function chartOf(chart: ModelChart): SheetChart {
       },
       y: {
         ...(chart.yTitle === undefined ? {} : { title: chart.yTitle }),
-        ...(chart.kind === 'bar' ? { crosses: 'max' as const } : {}),
+        ...(chart.kind === 'bar' && chart.scaleOnTop !== true ? { crosses: 'max' as const } : {}),
         gridlines: { major: true },
         ...yScale(chart),
       },
@@ -196,16 +197,28 @@ function chartOf(chart: ModelChart): SheetChart {
 
 const POINT = 'B3541E';
 
+/** Percent of a bar's width between one bar and the next, where a bar stands for several series. */
+const STACKED_GAP = 40;
+
+/** One series needs no legend; a series that is not drawn has no place in it. */
+function legendOf({ series }: ModelChart): Pick<SheetChart, 'legend' | 'legendEntries'> {
+  const unseen = series.flatMap((one, idx) => (one.unseen === true ? [{ idx, delete: true }] : []));
+  if (series.length - unseen.length < 2) return { legend: false };
+  return { legend: 'bottom', ...(unseen.length === 0 ? {} : { legendEntries: unseen }) };
+}
+
 /** Bars begin at 0, or their lengths would lie. */
-function yScale({ kind, yLog }: ModelChart): { scale?: { logBase?: number; min?: number } } {
+function yScale({ kind, yLog, yStep }: ModelChart): { scale?: { logBase?: number; min?: number; majorUnit?: number } } {
+  const step = yStep === undefined ? {} : { majorUnit: yStep };
   if (yLog === true) return { scale: { logBase: 10 } };
-  return kind === 'bar' || kind === 'column' ? { scale: { min: 0 } } : {};
+  if (kind === 'bar' || kind === 'column') return { scale: { min: 0, ...step } };
+  return yStep === undefined ? {} : { scale: step };
 }
 
 /** Curves are lines without marks; readings are marks without a line. */
 function drawnAs({ points }: ModelSeries): Partial<ChartSeries> {
   return points === true
-    ? { color: NO_LINE, marker: { symbol: 'circle', size: 6, fill: POINT, line: POINT } }
+    ? { color: UNSEEN, marker: { symbol: 'circle', size: 6, fill: POINT, line: POINT } }
     : { marker: { symbol: 'none' } };
 }
 

@@ -2,7 +2,7 @@ import { type Parts, partText, textPart } from './package.ts';
 
 /**
  * Sets right what the writer of workbooks leaves otherwise than other programs read it: print ranges of sheets whose name
- * needs quotes, points that are to have no line, and curves that are not to swing beyond their points.
+ * needs quotes, points that are to have no line, bars that are not to be seen, and curves that are not to swing beyond their points.
  */
 export function mendWritten(parts: Parts): void {
   for (const name of [...parts.keys()]) {
@@ -24,13 +24,14 @@ function quotePrintNames(xml: string): string {
   });
 }
 
-/** Colour of a line that is to be taken out: the writer has no word for none. */
-export const NO_LINE = { theme: 'bg1', alpha: 0 } as const;
-const UNSEEN = '<a:solidFill><a:schemeClr val="bg1"><a:alpha val="0"/></a:schemeClr></a:solidFill>';
-const UNSEEN_LINE = `<c:spPr>${UNSEEN}<a:ln>${UNSEEN}</a:ln></c:spPr>`;
+/** Colour of a line or a bar that is to be taken out: the writer has no word for none. */
+export const UNSEEN = { theme: 'bg1', alpha: 0 } as const;
+const FILL = '<a:solidFill><a:schemeClr val="bg1"><a:alpha val="0"/></a:schemeClr></a:solidFill>';
+const UNSEEN_SERIES = `<c:spPr>${FILL}<a:ln>${FILL}</a:ln></c:spPr>`;
 
 function drawPlainly(xml: string): string {
+  const fill = xml.includes('<c:barChart>') ? '<a:noFill/>' : '';
   return xml
-    .replaceAll(UNSEEN_LINE, '<c:spPr><a:ln><a:noFill/></a:ln></c:spPr>')
+    .replaceAll(UNSEEN_SERIES, `<c:spPr>${fill}<a:ln><a:noFill/></a:ln></c:spPr>`)
     .replaceAll('</c:yVal></c:ser>', '</c:yVal><c:smooth val="0"/></c:ser>');
 }

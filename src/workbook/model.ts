@@ -73,6 +73,8 @@ export interface ModelSeries {
   readonly categories?: string;
   /** points without a line between them: readings beside a curve */
   readonly points?: boolean;
+  /** takes its room in a stacked bar and is not drawn, nor in the legend: what stands before a bar that begins later */
+  readonly unseen?: boolean;
 }
 
 export interface ModelChart {
@@ -88,6 +90,12 @@ export interface ModelChart {
   readonly yTitle?: string;
   readonly xLog?: boolean;
   readonly yLog?: boolean;
+  /** bars and columns: series end to end, in place of side by side */
+  readonly stacked?: boolean;
+  /** from one mark of the values' scale to the next */
+  readonly yStep?: number;
+  /** lying bars: the values' scale above the first bar, for charts taller than a screen */
+  readonly scaleOnTop?: boolean;
   /** what the chart shows, for people who cannot see it */
   readonly altText: string;
 }

@@ -3,6 +3,8 @@ import type { TableSpot } from '../layout.ts';
 import { choice } from './lists.ts';
 
 const HEADER_ROW = 4;
+/** More than are usual in an estimate, so that Labour can draw them as a curve. */
+export const PERCENTILES = [5, 10, 25, 50, 75, 80, 90, 95] as const;
 
 const ROWS = [
   ['Gas', 'air', null, 'What is pumped. Evacuation begins with air, or with nitrogen after a pressure test.'],
@@ -16,6 +18,20 @@ const ROWS = [
   ['Leak', 0, 'Pa m3/s', 'Air that gets in. 0 for a tight system.'],
   ['Outgassing', 0, 'Pa m3/s', 'Given off by walls and oil after an hour of pumping.'],
   ['Report units', 'metric', null, 'metric or inch: the units of the tables that spill.'],
+  ['Set-up', 20, 'min', 'Attended time to bring and connect the rig at one unit.'],
+  ['Pack-up', 15, 'min', 'Attended time to take the rig off one unit.'],
+  ['Hold', 30, 'min', 'Time that one unit stands shut after the pull.'],
+  ['Hold readings', 2, null, 'Readings of the hold test: one at its start, the others at its end.'],
+  ['Reading time', 2, 'min', 'Attended time for one reading.'],
+  ['Check interval', 60, 'min', 'Pump time from one look at the pump to the next; 0 for none.'],
+  ['Check time', 5, 'min', 'Attended time for one look.'],
+  ['Breaks', 0, null, 'Nitrogen breaks in one pull.'],
+  ['Break time', 10, 'min', 'Attended time for one nitrogen break.'],
+  ['Charging', 0, 'min', 'Attended time to charge one unit; 0 where it comes charged.'],
+  ['Access', 1, null, 'Factor on all attended time at a unit: ladders, ceilings, roofs.'],
+  ['Travel between areas', 10, 'min', 'Attended time from one area to another.'],
+  ['Technicians', 3, null, 'Side by side, each at a unit of its own: for the days of Labour. Crew has its own.'],
+  ['Percentiles', PERCENTILES.join(', '), null, 'Percentiles of the risk on Labour, with commas.'],
 ] as const;
 
 export const conditionsSpot: TableSpot = {
@@ -31,14 +47,14 @@ const lastRow = HEADER_ROW + ROWS.length;
 
 export const conditionsSheet: ModelSheet = {
   name: 'Conditions',
-  widths: [20, 14, 12, 84],
+  widths: [22, 28, 12, 84],
   frozenRows: HEADER_ROW,
   tabColour: '4F6D7A',
   cells: {
     A1: { value: 'Conditions', look: 'title' },
     A2: {
       value:
-        'What holds for the whole workbook. A blank value takes the default. Every function on the other sheets reads this range.',
+        'What holds for the whole workbook. A blank value takes the default. From Set-up on: the work on one unit where Units says nothing; minutes that are common practice without a source, so put in your own.',
       look: 'note',
       wrap: false,
     },
@@ -83,6 +99,13 @@ export const conditionsSheet: ModelSheet = {
       title: 'Start pressure',
       message: 'An absolute pressure above 0.',
     },
+    {
+      range: `B${rowOf('Set-up')}:B${rowOf('Travel between areas')}`,
+      least: 0,
+      title: 'Work on one unit',
+      message: '0 or more. Common practice without a source: put in your own.',
+    },
+    { range: `B${rowOf('Technicians')}`, least: 1, title: 'Technicians', message: 'A whole number from 1 on.' },
     { range: `B${rowOf('Water')}:B${rowOf('Heat')}`, least: 0, title: 'Water and heat', message: '0 or more.' },
     { range: `B${rowOf('Leak')}:B${rowOf('Outgassing')}`, least: 0, title: 'Gas load', message: '0 or more.' },
   ],

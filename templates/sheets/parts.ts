@@ -29,7 +29,7 @@ const body = (column: number): string => `${letter(column)}${firstRow}:${letter(
 
 export const partsSheet: ModelSheet = {
   name: 'Parts',
-  widths: [31, 36, 11, 10, 11, 8, 12, 8, 12, 17, 19, 17, 60, 3, 31],
+  widths: [31, 36, 11, 10, 11, 8, 12, 8, 12, 17, 19, 10, 17, 60, 3, 31],
   frozenRows: HEADER_ROW,
   frozenColumns: 2,
   tabColour: '4F6D7A',
@@ -37,7 +37,7 @@ export const partsSheet: ModelSheet = {
     A1: { value: 'Parts: the rigs', look: 'title' },
     A2: {
       value:
-        'One row a part, from the pump to the system. A name of the parts library brings its own values where the row leaves them blank. Measure your own gear and type over these.',
+        'One row a part, from the pump to the system. A name of the parts library brings its own values where the row leaves them blank. Measure your own gear and type over these. Cost is for one part, in your money; the prices are invented.',
       look: 'note',
       wrap: false,
     },
@@ -65,6 +65,7 @@ export const partsSheet: ModelSheet = {
         { look: 'input', format: '0.0#' },
         { look: 'input', format: '0.0' },
         { look: 'input' },
+        { look: 'input', format: '#,##0' },
         { look: 'note' },
         { look: 'note' },
       ],
@@ -87,6 +88,12 @@ export const partsSheet: ModelSheet = {
   numberRules: [
     { range: `${letter(3)}${firstRow}:${letter(4)}${partsSpot.lastRow}`, least: 0, title: 'Size', message: 'Above 0.' },
     { range: body(5), least: 1, title: 'Count', message: 'A whole number from 1 on.' },
+    {
+      range: body(11),
+      least: 0,
+      title: 'Cost',
+      message: 'Price of one part, 0 or more; blank where nothing is bought.',
+    },
     { range: body(6), least: 0, most: 1, title: 'Coefficient', message: 'Above 0 and at most 1.' },
   ],
   print: {

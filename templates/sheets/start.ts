@@ -1,5 +1,7 @@
 import type { ModelSheet } from '../../src/workbook/model.ts';
 import { SCENARIO } from '../scenario.ts';
+import { crewFigures } from './crew.ts';
+import { labourFigures } from './labour.ts';
 import { resultFigures } from './results.ts';
 
 const STEPS = [
@@ -7,13 +9,26 @@ const STEPS = [
   'Parts: describe your rigs from the pump to the system, one row a part.',
   'Pipe runs: enter tube sizes, lengths and the volumes of components.',
   'Units: one row a group of equal units, with its rig, the water left in it and the port of a long line.',
-  'Results, Compare and One rig follow by themselves; read Cautions before the work.',
+  'Results, Labour, Crew, Compare and One rig follow by themselves; read Cautions before the work.',
 ];
 
 const FIGURES = [
-  ['Units in all', resultFigures.units, '#,##0', ''],
-  ['Pump hours, all units one after another', resultFigures.hours, '#,##0.0', 'h'],
-  ['Longest single pull, until dry', resultFigures.longest, '#,##0', 'min'],
+  ['Attended hours of the whole project', labourFigures.attended, '#,##0.0', 'h', null],
+  [
+    'Working days by the plan of the crews',
+    crewFigures.days,
+    '#,##0',
+    'days',
+    `="units connected over a night: "&${crewFigures.overnight}`,
+  ],
+  [
+    'Better gear saves',
+    labourFigures.savesHours,
+    '#,##0.0',
+    'h',
+    `="and "&TEXT(${labourFigures.savesMoney},"#,##0")&" of the cost of labour; rigs cost "&TEXT(${labourFigures.otherGear},"#,##0")&", now "&TEXT(${labourFigures.gear},"#,##0")`,
+  ],
+  ['Beside that: pump hours, all units one after another', resultFigures.hours, '#,##0.0', 'h', null],
 ] as const;
 
 /** Sheets beside the way from Conditions to Results, with what they show. */
@@ -29,7 +44,7 @@ const OTHERS: readonly (readonly [string, string])[] = [
 
 export const startSheet: ModelSheet = {
   name: 'Start',
-  widths: [6, 62, 16, 8, 40],
+  widths: [6, 62, 16, 8, 58],
   gridLines: false,
   tabColour: '2E7D5B',
   cells: {
@@ -71,11 +86,12 @@ export const startSheet: ModelSheet = {
     },
     {
       at: 'A12',
-      rows: FIGURES.map(([label, cell, format, unit]) => [
+      rows: FIGURES.map(([label, cell, format, unit, more]) => [
         null,
         { value: label, look: 'label' as const },
         { formula: `=${cell}`, look: 'figure' as const, format },
         { value: unit, look: 'text' as const },
+        more === null ? null : { formula: more, look: 'formula' as const },
       ]),
     },
   ],

@@ -135,9 +135,14 @@ export function installMock(book: MockWorkbook): () => void {
       charts: {
         add: () => {
           book.log.push(`chart ${name}`);
-          const line = () => ({ setValues: () => undefined, setXAxisValues: () => undefined });
+          const line = () => ({
+            setValues: () => undefined,
+            setXAxisValues: () => undefined,
+            format: { fill: { clear: () => book.log.push(`unseen bars ${name}`) } },
+          });
           return {
             title: {},
+            legend: {},
             setPosition: () => undefined,
             series: { getItemAt: line, add: line },
             axes: { categoryAxis: { title: {} }, valueAxis: { title: {} } },

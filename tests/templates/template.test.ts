@@ -99,9 +99,11 @@ describe('the sheets', () => {
       'Pipe runs',
       'Units',
       'Results',
+      'Labour',
+      'Crew',
       'Compare',
       'One rig',
-      ...model.sheets.slice(8, -3).map(({ name }) => name),
+      ...model.sheets.slice(10, -3).map(({ name }) => name),
       'Cautions',
       'Notes',
       'Lists',
@@ -125,7 +127,17 @@ describe('the sheets', () => {
   });
 
   it('freeze the header of every table, set widths, and print on a page of A4 that Letter holds too', () => {
-    for (const name of ['Conditions', 'Parts', 'Pipe runs', 'Units', 'Results', 'Compare', 'Cautions']) {
+    for (const name of [
+      'Conditions',
+      'Parts',
+      'Pipe runs',
+      'Units',
+      'Results',
+      'Labour',
+      'Crew',
+      'Compare',
+      'Cautions',
+    ]) {
       expect(sheet(name).frozenRows, name).toBeGreaterThan(0);
       expect(sheet(name).print, name).toMatchObject({ paper: 'a4', fitWidth: true });
     }
@@ -133,7 +145,7 @@ describe('the sheets', () => {
   });
 
   it('show charts where people look rather than read, each with words for those who cannot see it', () => {
-    for (const name of ['Results', 'Compare', 'One rig', 'Recovery']) {
+    for (const name of ['Results', 'Labour', 'Crew', 'Compare', 'One rig', 'Gear', 'Recovery']) {
       const { charts = [] } = sheet(name);
       expect(charts.length, name).toBeGreaterThan(0);
       for (const { altText } of charts) expect(altText.length).toBeGreaterThan(20);
@@ -142,7 +154,9 @@ describe('the sheets', () => {
 
   it('name the ranges that formulas read', () => {
     const names = model.names?.map(({ name }) => name);
-    expect(names).toEqual(expect.arrayContaining(['Conditions', 'Parts', 'Runs', 'Units', 'RigNames']));
+    expect(names).toEqual(
+      expect.arrayContaining(['Conditions', 'Parts', 'Runs', 'Units', 'RigNames', 'Rates', 'Factors', 'Crews']),
+    );
   });
 
   it('refer to no spilled range by its first cell', () => {
@@ -153,6 +167,10 @@ describe('the sheets', () => {
     const text = formulas.map(({ formula }) => formula).join('\n');
     for (const id of [
       'EVAC.PROJECT',
+      'LABOUR.TABLE',
+      'LABOUR.RISK',
+      'CREW.PLAN',
+      'GEAR.PARETO',
       'RIG.COMPARE',
       'RIG.PROFILE',
       'EVAC.CURVE',
@@ -224,9 +242,7 @@ describe('the workbook that is built', () => {
     expect(at(5, 2)).toBeCloseTo(hours(TOTAL), 6);
     expect(at(6, 2)).toBeCloseTo(Math.max(...rows.map((row) => at(row, TOTAL))), 9);
     expect(at(9, 2)).toBeCloseTo(hours(TOTAL) - hours(DRY), 6);
-    expect(stored.get('Start row 12 column 3')).toBe(at(4, 2));
-    expect(stored.get('Start row 13 column 3')).toBe(at(5, 2));
-    expect(stored.get('Start row 14 column 3')).toBe(at(6, 2));
+    expect(stored.get('Start row 15 column 3')).toBe(at(5, 2));
     rows.forEach((row, index) => {
       const { water = 0, port, unit } = scenarioUnits[index] ?? {};
       const verdict = String(stored.get(`Results row ${row} column ${VERDICT}`));

@@ -154,6 +154,44 @@ describe('a workbook built from a model', () => {
     expect(readings).toMatch(/<c:yVal>.*\$D\$2:\$D\$5.*<\/c:yVal>/s);
   });
 
+  it('draws a schedule as bars that begin later, with nothing drawn before them', async () => {
+    const file = await newWorkbook({
+      title: 'Plan',
+      sheets: [
+        {
+          name: 'Plan',
+          charts: [
+            {
+              kind: 'bar',
+              title: 'Plan',
+              from: 'H1',
+              to: 'N14',
+              categories: 'Plan!$A$2:$A$9',
+              series: [
+                { name: 'begins', values: 'Plan!$B$2:$B$9', unseen: true },
+                { name: 'lasts', values: 'Plan!$C$2:$C$9' },
+              ],
+              stacked: true,
+              yStep: 24,
+              scaleOnTop: true,
+              altText: 'Bars from the start of each unit to its end',
+            },
+          ],
+        },
+      ],
+    });
+    const xml = partText(readParts(file), 'xl/charts/chart1.xml') ?? '';
+    const [begins = '', lasts = ''] = xml.match(/<c:ser>.*?<\/c:ser>/gs) ?? [];
+    expect(xml).toContain('<c:grouping val="stacked"/>');
+    expect(xml).toContain('<c:overlap val="100"/>');
+    expect(begins).toContain('<c:spPr><a:noFill/><a:ln><a:noFill/></a:ln></c:spPr>');
+    expect(lasts).not.toContain('noFill');
+    expect(xml).toContain('<c:majorUnit val="24"/>');
+    // one series that is seen needs no legend
+    expect(xml).not.toContain('<c:legend>');
+    expect(xml).not.toMatch(/<c:crosses val="max"\/>/);
+  });
+
   it('refuses an address that is none', async () => {
     await expect(newWorkbook({ title: 'x', sheets: [{ name: 'A', cells: { '1A': 1 } }] })).rejects.toThrow(Fault);
   });

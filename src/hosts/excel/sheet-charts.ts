@@ -27,16 +27,26 @@ function addChart(context: Excel.RequestContext, target: Excel.Worksheet, model:
     line.setValues(range(series.values));
     line.setXAxisValues(range(series.categories ?? model.categories));
     if (model.kind === 'scatter' && series.points === true) line.chartType = Excel.ChartType.xyscatter;
+    if (series.unseen === true) line.format.fill.clear();
+    if (model.stacked === true) line.gapWidth = STACKED_GAP;
   });
   const { categoryAxis, valueAxis } = chart.axes;
   if (model.xTitle !== undefined) categoryAxis.title.text = model.xTitle;
   if (model.yTitle !== undefined) valueAxis.title.text = model.yTitle;
   if (model.xLog === true) categoryAxis.scaleType = Excel.ChartAxisScaleType.logarithmic;
   if (model.yLog === true) valueAxis.scaleType = Excel.ChartAxisScaleType.logarithmic;
+  if (model.yStep !== undefined) valueAxis.majorUnit = model.yStep;
+  // Lying bars stand in the order of the table, the first on top.
+  if (model.kind === 'bar') categoryAxis.reversePlotOrder = true;
+  const drawn = model.series.filter(({ unseen }) => unseen !== true).length;
+  chart.legend.visible = drawn > 1;
 }
 
-function typeOf({ kind }: ModelChart): Excel.ChartType {
-  if (kind === 'bar') return Excel.ChartType.barClustered;
-  if (kind === 'column') return Excel.ChartType.columnClustered;
+/** Percent of a bar's width between one bar and the next, where a bar stands for several series. */
+const STACKED_GAP = 40;
+
+function typeOf({ kind, stacked }: ModelChart): Excel.ChartType {
+  if (kind === 'bar') return stacked === true ? Excel.ChartType.barStacked : Excel.ChartType.barClustered;
+  if (kind === 'column') return stacked === true ? Excel.ChartType.columnStacked : Excel.ChartType.columnClustered;
   return kind === 'line' ? Excel.ChartType.line : Excel.ChartType.xyscatterLinesNoMarkers;
 }

@@ -1,0 +1,152 @@
+import type { ModelCell, ModelSheet } from '../../src/workbook/model.ts';
+import { crews, crewsHeader } from '../labour.ts';
+import { letter, spareRows } from '../layout.ts';
+import { scenarioUnits } from '../scenario.ts';
+import { spilledColumn, widthOf } from '../spilled.ts';
+
+const SHEET = 'Crew';
+const ID = 'CREW.PLAN';
+
+const FIGURES_ROW = 4;
+/** Crews stand beside the figures, from the wide column of the rigs on. */
+const CREWS_COLUMN = 3;
+const CREWS_ROW = 4;
+const CREWS_LAST = CREWS_ROW + crews.length + 4;
+
+const HEADER_ROW = 13;
+const FIRST_ROW = HEADER_ROW + 1;
+const UNITS = scenarioUnits.reduce((sum, { count }) => sum + count, 0);
+const FILLED_ROW = HEADER_ROW + UNITS;
+/** below the units: Finish of all, First come, three bounds, Checks, Travel */
+const BELOW = 7;
+const END_ROW = FILLED_ROW + BELOW;
+/** room for half as many units again; a longer plan spills all the same, without number formats */
+const LAST_ROW = HEADER_ROW + Math.ceil(1.5 * UNITS) + BELOW;
+/** Figures read further down than the looks go, so that a project may grow. */
+const DEEPEST = 3000;
+
+const [crewsFrom, crewsTo] = [letter(CREWS_COLUMN), letter(CREWS_COLUMN + crewsHeader.length - 1)];
+export const crewsRange = `${SHEET}!$${crewsFrom}$${CREWS_ROW}:$${crewsTo}$${CREWS_LAST}`;
+
+const column = (name: string): string => spilledColumn(ID, name);
+const cells = (at: string): string => `$${at}$${FIRST_ROW}:$${at}$${DEEPEST}`;
+/** A cell of the plan, by the name of its row in the first column. */
+const ofRow = (row: string, name: string): string =>
+  `INDEX(${cells(column(name))},MATCH("${row}",${cells(column('Crew'))},0))`;
+
+const LASTS = 'Lasts';
+const BOUNDS = ['attended work', 'rig time', 'longest unit'].map((what) => ofRow(`Bound: ${what}`, LASTS)).join(',');
+
+const FIGURES: readonly (readonly [label: string, formula: string, format: string])[] = [
+  ['Working days by the plan', `=${ofRow('Finish of all', 'Finish day')}-${ofRow('Finish of all', 'Day')}+1`, '0'],
+  ['Units connected over a night', `=COUNTIF(${cells(column('Overnight'))},"yes")`, '0'],
+  ['Hours from first start to last finish', `=${ofRow('Finish of all', LASTS)}`, '#,##0.0'],
+  ['Hours sooner than first come', `=${ofRow('First come', LASTS)}-${ofRow('Finish of all', LASTS)}`, '#,##0.0'],
+  ['No plan takes fewer hours than', `=MAX(${BOUNDS})`, '#,##0.0'],
+  ['Longer than that bound', `=C${FIGURES_ROW + 2}/C${FIGURES_ROW + 4}-1`, '0.0%'],
+  ['Hours on looks at pumps and on the way', `=${ofRow('Checks', LASTS)}+${ofRow('Travel', LASTS)}`, '#,##0.0'],
+];
+const figure = (row: number): string => `${SHEET}!$C$${FIGURES_ROW + row}`;
+
+/** Where Start finds its figures. */
+export const crewFigures = { days: figure(0), overnight: figure(1) } as const;
+
+/** Who evacuates which unit when, and how near to the best that is. */
+export function crewSheet(): ModelSheet {
+  const columns = widthOf(ID);
+  const rows = (name: string): string => `${SHEET}!$${column(name)}$${FIRST_ROW}:$${column(name)}$${FILLED_ROW}`;
+  const hours = [column('Begins'), column(LASTS)];
+  const [chartFrom, chartTo] = [letter(columns + 1), letter(columns + 13)];
+  return {
+    name: SHEET,
+    widths: [24, 19, 15, 30, 13, 9, 9, 9, 10, 10, 11, 14],
+    heights: { ...Object.fromEntries(FIGURES.map((_, index) => [FIGURES_ROW + index, 22])), [HEADER_ROW]: 32 },
+    frozenRows: HEADER_ROW,
+    frozenColumns: 2,
+    tabColour: '2E7D5B',
+    cells: {
+      A1: { value: 'Crew: who evacuates which unit when', look: 'title' },
+      A2: {
+        value:
+          'One row a unit, by its start, then the finish of all and the bounds that no plan can beat; bars to the right of the table. Every day is a working day. Steps and minutes are those of Labour. A rig is any set of gear.',
+        look: 'note',
+        wrap: false,
+      },
+      [`A${HEADER_ROW}`]: {
+        formula: '=NARROWS.CREW.PLAN(Units,Parts,Crews,Runs,Conditions)',
+        spills: `A${HEADER_ROW}:${letter(columns - 1)}${END_ROW}`,
+        look: 'header',
+      },
+    },
+    blocks: [
+      {
+        at: `A${FIGURES_ROW}`,
+        rows: FIGURES.map(([label, formula, format]): (ModelCell | undefined)[] => [
+          { value: label, look: 'label', wrap: false },
+          undefined,
+          { formula, look: 'figure', format },
+        ]),
+      },
+      { at: `${crewsFrom}${CREWS_ROW}`, rows: [[...crewsHeader]], look: 'header' },
+      {
+        at: `${crewsFrom}${CREWS_ROW + 1}`,
+        rows: [
+          ...crews.map((row) => [...row]),
+          ...spareRows(crewsHeader.length, CREWS_LAST - CREWS_ROW - crews.length),
+        ],
+        look: 'input',
+        columns: [{}, ...Array.from({ length: 4 }, () => ({ format: '0' })), {}, {}, {}],
+      },
+      { at: `B${HEADER_ROW}`, rows: spareRows(columns - 1, 1), look: 'header' },
+      {
+        at: `A${FIRST_ROW}`,
+        rows: spareRows(columns, LAST_ROW - HEADER_ROW),
+        columns: Array.from({ length: columns }, (_, at) =>
+          hours.includes(letter(at)) ? { look: 'formula' as const, format: '#,##0.0' } : { look: 'formula' as const },
+        ),
+      },
+    ],
+    validations: [
+      {
+        range: `${crewsTo}${CREWS_ROW + 1}:${crewsTo}${CREWS_LAST}`,
+        list: ['yes', 'no'],
+        title: 'Overnight',
+        message: 'yes: pumps may run and holds stand while nobody is there.',
+        strict: true,
+      },
+    ],
+    numberRules: [
+      {
+        range: `${letter(CREWS_COLUMN + 1)}${CREWS_ROW + 1}:${letter(CREWS_COLUMN + 4)}${CREWS_LAST}`,
+        least: 1,
+        title: 'Crew',
+        message: 'Whole numbers from 1 on. Pumps: blank where each rig has its own. Start day: working days from 1.',
+      },
+    ],
+    charts: [
+      {
+        kind: 'bar',
+        title: 'From set-up to pack-up, hours from midnight of day 1',
+        from: `${chartFrom}${HEADER_ROW}`,
+        to: `${chartTo}${FILLED_ROW + 1}`,
+        categories: rows('Unit'),
+        series: [
+          { name: 'Begins', values: rows('Begins'), unseen: true },
+          { name: 'Lasts', values: rows(LASTS) },
+        ],
+        stacked: true,
+        yStep: 24,
+        scaleOnTop: true,
+        altText:
+          'One bar for each unit of the plan, from the hour of its set-up to the hour of its pack-up; 24 hours stand for each working day.',
+      },
+    ],
+    print: {
+      paper: 'a4',
+      landscape: true,
+      fitWidth: true,
+      repeatRows: `${HEADER_ROW}:${HEADER_ROW}`,
+      area: `A1:${chartTo}${END_ROW}`,
+    },
+  };
+}
