@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import type { CellFault, PaneHost } from './host.ts';
+import { KEPT_SHEET } from './kept.ts';
 import { useTask } from './task.ts';
 
 /** What the pane does with the workbook: check it, add the template's sheets, freeze, enter again. */
@@ -101,17 +102,21 @@ function Freeze({ host }: { readonly host: PaneHost }) {
       <h2>Freeze</h2>
       <p className="nw-quiet">
         Replaces the Narrows formulas on this sheet by the values that they show now, for people without the functions.
+        The formulas are kept on a sheet of their own, “{KEPT_SHEET}”, and can be put back.
       </p>
       {asking ? (
         <fieldset className="nw-ask">
-          <legend>The formulas on this sheet will be gone. Freeze?</legend>
+          <legend>The values on this sheet will no longer follow its inputs. Freeze?</legend>
           <div className="nw-buttons">
             <button
               type="button"
               className="nw-button nw-primary"
               onClick={() => {
                 setAsking(false);
-                task.run(async () => `${formulas(await host.freeze())} replaced by values.`);
+                task.run(async () => {
+                  const count = await host.freeze();
+                  return `${formulas(count)} replaced by values.${count > 0 ? ` Kept on ${KEPT_SHEET}.` : ''}`;
+                });
               }}
             >
               Freeze now
@@ -122,9 +127,24 @@ function Freeze({ host }: { readonly host: PaneHost }) {
           </div>
         </fieldset>
       ) : (
-        <button type="button" className="nw-button" disabled={task.busy} onClick={() => setAsking(true)}>
-          Freeze this sheet to values
-        </button>
+        <div className="nw-buttons">
+          <button type="button" className="nw-button" disabled={task.busy} onClick={() => setAsking(true)}>
+            Freeze this sheet to values
+          </button>
+          <button
+            type="button"
+            className="nw-button"
+            disabled={task.busy}
+            onClick={() =>
+              task.run(async () => {
+                const count = await host.restore();
+                return count > 0 ? `${formulas(count)} put back.` : 'No formulas are kept of this sheet.';
+              })
+            }
+          >
+            Put the formulas back
+          </button>
+        </div>
       )}
       <p className="nw-outcome" role="status">
         {task.said}
