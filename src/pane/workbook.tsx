@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import type { CellFault, PaneHost } from './host.ts';
 import { KEPT_SHEET } from './kept.ts';
 import { useTask } from './task.ts';
@@ -32,10 +32,10 @@ function Check({ host }: { readonly host: PaneHost }) {
       <h2>Check</h2>
       <p className="nw-quiet">Lists the cells that end in an error, and says in words what is wrong.</p>
       <div className="nw-buttons">
-        <button type="button" className="nw-button" disabled={task.busy} onClick={() => check('sheet')}>
+        <button type="button" className="nw-button" aria-disabled={task.busy} onClick={() => check('sheet')}>
           Check this sheet
         </button>
-        <button type="button" className="nw-button" disabled={task.busy} onClick={() => check('workbook')}>
+        <button type="button" className="nw-button" aria-disabled={task.busy} onClick={() => check('workbook')}>
           Check the workbook
         </button>
       </div>
@@ -76,7 +76,7 @@ function Template({ host }: { readonly host: PaneHost }) {
       <button
         type="button"
         className="nw-button"
-        disabled={task.busy}
+        aria-disabled={task.busy}
         onClick={() =>
           task.run(async () => {
             const { added, skipped } = await host.addTemplate();
@@ -97,6 +97,15 @@ function Template({ host }: { readonly host: PaneHost }) {
 function Freeze({ host }: { readonly host: PaneHost }) {
   const task = useTask();
   const [asking, setAsking] = useState(false);
+  const ask = useRef<HTMLButtonElement>(null);
+  const keep = useRef<HTMLButtonElement>(null);
+  const asked = useRef(false);
+  // The question takes the place of the button: the focus goes with it, to the safe answer, and comes back.
+  useEffect(() => {
+    if (asking) keep.current?.focus();
+    else if (asked.current) ask.current?.focus();
+    asked.current = asking;
+  }, [asking]);
   return (
     <div className="nw-tool">
       <h2>Freeze</h2>
@@ -121,20 +130,26 @@ function Freeze({ host }: { readonly host: PaneHost }) {
             >
               Freeze now
             </button>
-            <button type="button" className="nw-button" onClick={() => setAsking(false)}>
+            <button ref={keep} type="button" className="nw-button" onClick={() => setAsking(false)}>
               Keep the formulas
             </button>
           </div>
         </fieldset>
       ) : (
         <div className="nw-buttons">
-          <button type="button" className="nw-button" disabled={task.busy} onClick={() => setAsking(true)}>
+          <button
+            ref={ask}
+            type="button"
+            className="nw-button"
+            aria-disabled={task.busy}
+            onClick={() => setAsking(true)}
+          >
             Freeze this sheet to values
           </button>
           <button
             type="button"
             className="nw-button"
-            disabled={task.busy}
+            aria-disabled={task.busy}
             onClick={() =>
               task.run(async () => {
                 const count = await host.restore();
@@ -164,7 +179,7 @@ function Reenter({ host }: { readonly host: PaneHost }) {
       <button
         type="button"
         className="nw-button"
-        disabled={task.busy}
+        aria-disabled={task.busy}
         onClick={() => task.run(async () => `${formulas(await host.reenter())} entered again.`)}
       >
         Enter them again

@@ -7,10 +7,11 @@ import { AXIS, type Geometry, geometryOf, LABEL_LEFT, lines, type Piece, roundLe
 import { HatchingDefinitions, hatchingFill } from './hatching.tsx';
 import { PartShape } from './part-shape.tsx';
 
-const LETTERS = 25;
+/** In a line of a label: the widest of the usual fonts has room for so many. */
+const LETTERS = 21;
 const LINE = 13;
 const BAR = 92;
-const LEGEND = 62;
+const LEGEND = 72;
 const INCH = 0.0254;
 
 interface Props {
@@ -52,6 +53,11 @@ export function RigDrawing({ rig, units, pressure, onElement }: Props) {
         {geometry.walls.map(({ x1, y1, x2, y2 }) => (
           <path key={`${x1} ${y1} ${x2} ${y2}`} d={`M${x1} ${y1}L${x2} ${y2}`} />
         ))}
+      </g>
+      <g stroke={QUIET} strokeWidth={1} strokeDasharray="2 2">
+        {geometry.pieces.flatMap(({ axes, half, bottom }) =>
+          axes.map((axis) => <path key={`${axis} ${bottom}`} d={`M${axis - half} ${bottom}H${axis + half}`} />),
+        )}
       </g>
       {geometry.pieces.map((piece) => (
         <PartShape key={piece.part.number} piece={piece} />
@@ -194,15 +200,19 @@ function Scale({
   const value = roundLength(geometry.scale * unit, 100);
   const width = value * unit * geometry.scale;
   const text = `${Number(value.toPrecision(3))} ${units === 'inch' ? 'in' : 'mm'} across`;
-  const along = ['Along: each tenfold in length adds', 'the same; all below 0.1 m alike'];
+  const along = [
+    'Along: ten times the length adds the same;',
+    'all below 0.1 m are drawn alike.',
+    ...(geometry.hasWays ? ['Ways in parallel end together.'] : []),
+  ];
   return (
     <g fontSize={11} fill={QUIET}>
-      <path d={`M8 ${top + 4}v8h${width}v-8`} fill="none" stroke={INK} strokeWidth={1.5} />
-      <text x={8} y={top + 26}>
+      <path d={`M8 ${top - 4}v8h${width}v-8`} fill="none" stroke={INK} strokeWidth={1.5} />
+      <text x={16 + width} y={top + 4}>
         {text}
       </text>
-      {[...along, ...(geometry.hasWays ? ['Ways in parallel end together'] : [])].map((line, i) => (
-        <text key={line} x={LABEL_LEFT - 6} y={top + 12 + i * 14}>
+      {along.map((line, i) => (
+        <text key={line} x={8} y={top + 24 + i * 14}>
           {line}
         </text>
       ))}

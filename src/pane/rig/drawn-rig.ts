@@ -101,7 +101,8 @@ export function drawnRig(
       name: rig.name,
       pump: rig.pump.name,
       isMachine: rig.machine !== undefined,
-      pumpInlet: withUnit(profile, column('Pump side')),
+      // the pump's system side is its inlet
+      pumpInlet: withUnit(profile, column('System side')),
       stages,
       parts: drawn,
     },

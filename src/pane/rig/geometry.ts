@@ -10,7 +10,7 @@ export const WIDTH = 292;
 export const AXIS = 66;
 export const LABEL_LEFT = 126;
 /** Widest that the passages of one stage stand side by side. */
-const MOST_ACROSS = 88;
+const MOST_ACROSS = 72;
 const LEAST_HALF = 1.25;
 const ROW = 58;
 /** m */

@@ -190,7 +190,7 @@ function Keep({ name, drawing }: { readonly name: string; readonly drawing: () =
     <>
       <div className="nw-buttons">
         {actions.map(([label, work]) => (
-          <button key={label} type="button" className="nw-button" disabled={task.busy} onClick={() => take(work)}>
+          <button key={label} type="button" className="nw-button" aria-disabled={task.busy} onClick={() => take(work)}>
             {label}
           </button>
         ))}
