@@ -20,7 +20,7 @@ describe('the drawing of a rig', () => {
 
   const shares = async () =>
     (await sheet.page.locator('.nw-rig-share').allTextContents()).map((text) => Number(NUMBER.exec(text)?.[0]));
-  const rig = () => sheet.page.getByLabel('Rig', { exact: true }).inputValue();
+  const rig = () => sheet.page.getByRole('combobox', { name: 'Rig' }).inputValue();
   const rows = () =>
     sheet.page
       .locator('.nw-shares tbody tr')
@@ -46,7 +46,8 @@ describe('the drawing of a rig', () => {
   it('tells the same in a table as the function in a cell at the same pressure', async () => {
     await sheet.page.getByLabel(/^Pressure at the system/).fill('1 torr');
     await sheet.type('Notes!H2', `=NARROWS.RIG.PROFILE(Parts,"${RIG}","1 torr",Conditions)`);
-    await expect.poll(() => sheet.value('Notes!L2')).toMatch(/^Share of loss/);
+    await expect.poll(() => sheet.value('Notes!H2'), { timeout: 10_000 }).toBe('Part');
+    expect(await sheet.value('Notes!L2')).toMatch(/^Share of loss/);
     await expect.poll(rig).toBe(RIG);
     const told = await rows();
     for (const [i, [part, , , share]] of told.entries()) {
