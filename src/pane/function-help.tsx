@@ -42,7 +42,7 @@ export function FunctionHelp({ host, fn }: { readonly host: PaneHost; readonly f
         <output className="nw-code nw-preview" aria-label="Formula">
           {formula}
         </output>
-        <button type="submit" className="nw-button nw-primary" disabled={task.busy || missing.length > 0}>
+        <button type="submit" className="nw-button nw-primary" aria-disabled={task.busy} disabled={missing.length > 0}>
           Insert at the selected cell
         </button>
         {missing.length > 0 && (
@@ -60,7 +60,7 @@ export function FunctionHelp({ host, fn }: { readonly host: PaneHost; readonly f
                 <button
                   type="button"
                   className="nw-button"
-                  disabled={task.busy}
+                  aria-disabled={task.busy}
                   aria-label={`Insert example ${example.formula}`}
                   onClick={() => insert(example.formula)}
                 >

@@ -1,3 +1,5 @@
+import type { CellRange } from '../tables/cells.ts';
+
 /** The little that the task pane needs from the spreadsheet around it. Each host gives one; the pane knows no more. */
 export interface CellFault {
   /** e.g. Results!B4 */
@@ -6,6 +8,15 @@ export interface CellFault {
   /** the error as the cell shows it */
   readonly code: string;
   readonly message: string;
+}
+
+/** Cells as they show, with the place of the first; row and column count from 0. */
+export interface CellBlock {
+  /** plain name, without quotes */
+  readonly sheet: string;
+  readonly row: number;
+  readonly column: number;
+  readonly cells: CellRange;
 }
 
 export interface PaneHost {
@@ -19,6 +30,12 @@ export interface PaneHost {
   faultAt?(address: string): Promise<CellFault | undefined>;
   /** Calls back when another cell is selected, or the selected one was calculated anew; returns how to stop. */
   onSelection(listener: () => void): () => void;
+  /** What a defined name or an address stands for; undefined where the workbook has neither. */
+  cells(reference: string): Promise<CellBlock | undefined>;
+  /** What the row of the selected cell shows. */
+  selectedRow(): Promise<CellBlock | undefined>;
+  /** Calls back when values in cells have changed; returns how to stop. */
+  onChange(listener: () => void): () => void;
   /** Adds the template's sheets; a sheet that exists is left alone and named in `skipped`. */
   addTemplate(): Promise<{ readonly added: readonly string[]; readonly skipped: readonly string[] }>;
   /** Every cell of the active sheet (or the whole workbook) that ends in an error, with our words for it. */
@@ -26,6 +43,8 @@ export interface PaneHost {
   goTo(address: string): Promise<void>;
   /** Enters formulas again that show a name error; returns how many. */
   reenter(): Promise<number>;
-  /** Replaces our formulas on the active sheet by their values; returns how many. */
+  /** Replaces our formulas on the active sheet by their values, and keeps the formulas on a sheet; returns how many. */
   freeze(): Promise<number>;
+  /** Puts the formulas back that were kept of the active sheet; returns how many. */
+  restore(): Promise<number>;
 }

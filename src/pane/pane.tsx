@@ -3,13 +3,14 @@ import type { CellFunction } from '../functions/define.ts';
 import { CautionNotes } from './cautions.tsx';
 import { FunctionList } from './functions.tsx';
 import type { PaneHost } from './host.ts';
+import { RigTab } from './rig/rig-tab.tsx';
 import { SelectedCell } from './selected.tsx';
 import { WorkbookTools } from './workbook.tsx';
 
-const TABS = ['Cautions', 'Functions', 'Workbook'] as const;
+const TABS = ['Cautions', 'Functions', 'Rig', 'Workbook'] as const;
 type Tab = (typeof TABS)[number];
 
-/** The task pane: cautions first, then the functions, then what can be done with the workbook; the selected cell below. */
+/** The task pane: cautions first, then the functions, the drawing of a rig, what can be done with the workbook; the selected cell below. */
 export function Pane({ host, functions }: { readonly host: PaneHost; readonly functions: readonly CellFunction[] }) {
   const [tab, setTab] = useState<Tab>('Cautions');
   const id = useId();
@@ -59,6 +60,7 @@ export function Pane({ host, functions }: { readonly host: PaneHost; readonly fu
         >
           {name === 'Cautions' && <CautionNotes />}
           {name === 'Functions' && <FunctionList host={host} functions={functions} />}
+          {name === 'Rig' && <RigTab host={host} />}
           {name === 'Workbook' && <WorkbookTools host={host} />}
         </div>
       ))}

@@ -4,6 +4,7 @@ export interface Task {
   readonly busy: boolean;
   /** what the last run said, for a status line */
   readonly said: string;
+  /** Nothing happens while another run goes on. Buttons say so by aria-disabled: a disabled one would lose the focus. */
   run(work: () => Promise<string>): void;
 }
 
@@ -15,6 +16,7 @@ export function useTask(): Task {
     busy,
     said,
     run(work) {
+      if (busy) return;
       setBusy(true);
       setSaid('');
       work().then(

@@ -1,5 +1,6 @@
-import { useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import type { CellFault, PaneHost } from './host.ts';
+import { KEPT_SHEET } from './kept.ts';
 import { useTask } from './task.ts';
 
 /** What the pane does with the workbook: check it, add the template's sheets, freeze, enter again. */
@@ -31,10 +32,10 @@ function Check({ host }: { readonly host: PaneHost }) {
       <h2>Check</h2>
       <p className="nw-quiet">Lists the cells that end in an error, and says in words what is wrong.</p>
       <div className="nw-buttons">
-        <button type="button" className="nw-button" disabled={task.busy} onClick={() => check('sheet')}>
+        <button type="button" className="nw-button" aria-disabled={task.busy} onClick={() => check('sheet')}>
           Check this sheet
         </button>
-        <button type="button" className="nw-button" disabled={task.busy} onClick={() => check('workbook')}>
+        <button type="button" className="nw-button" aria-disabled={task.busy} onClick={() => check('workbook')}>
           Check the workbook
         </button>
       </div>
@@ -75,7 +76,7 @@ function Template({ host }: { readonly host: PaneHost }) {
       <button
         type="button"
         className="nw-button"
-        disabled={task.busy}
+        aria-disabled={task.busy}
         onClick={() =>
           task.run(async () => {
             const { added, skipped } = await host.addTemplate();
@@ -96,35 +97,69 @@ function Template({ host }: { readonly host: PaneHost }) {
 function Freeze({ host }: { readonly host: PaneHost }) {
   const task = useTask();
   const [asking, setAsking] = useState(false);
+  const ask = useRef<HTMLButtonElement>(null);
+  const keep = useRef<HTMLButtonElement>(null);
+  const asked = useRef(false);
+  // The question takes the place of the button: the focus goes with it, to the safe answer, and comes back.
+  useEffect(() => {
+    if (asking) keep.current?.focus();
+    else if (asked.current) ask.current?.focus();
+    asked.current = asking;
+  }, [asking]);
   return (
     <div className="nw-tool">
       <h2>Freeze</h2>
       <p className="nw-quiet">
         Replaces the Narrows formulas on this sheet by the values that they show now, for people without the functions.
+        The formulas are kept on a sheet of their own, “{KEPT_SHEET}”, and can be put back.
       </p>
       {asking ? (
         <fieldset className="nw-ask">
-          <legend>The formulas on this sheet will be gone. Freeze?</legend>
+          <legend>The values on this sheet will no longer follow its inputs. Freeze?</legend>
           <div className="nw-buttons">
             <button
               type="button"
               className="nw-button nw-primary"
               onClick={() => {
                 setAsking(false);
-                task.run(async () => `${formulas(await host.freeze())} replaced by values.`);
+                task.run(async () => {
+                  const count = await host.freeze();
+                  return `${formulas(count)} replaced by values.${count > 0 ? ` Kept on ${KEPT_SHEET}.` : ''}`;
+                });
               }}
             >
               Freeze now
             </button>
-            <button type="button" className="nw-button" onClick={() => setAsking(false)}>
+            <button ref={keep} type="button" className="nw-button" onClick={() => setAsking(false)}>
               Keep the formulas
             </button>
           </div>
         </fieldset>
       ) : (
-        <button type="button" className="nw-button" disabled={task.busy} onClick={() => setAsking(true)}>
-          Freeze this sheet to values
-        </button>
+        <div className="nw-buttons">
+          <button
+            ref={ask}
+            type="button"
+            className="nw-button"
+            aria-disabled={task.busy}
+            onClick={() => setAsking(true)}
+          >
+            Freeze this sheet to values
+          </button>
+          <button
+            type="button"
+            className="nw-button"
+            aria-disabled={task.busy}
+            onClick={() =>
+              task.run(async () => {
+                const count = await host.restore();
+                return count > 0 ? `${formulas(count)} put back.` : 'No formulas are kept of this sheet.';
+              })
+            }
+          >
+            Put the formulas back
+          </button>
+        </div>
       )}
       <p className="nw-outcome" role="status">
         {task.said}
@@ -144,7 +179,7 @@ function Reenter({ host }: { readonly host: PaneHost }) {
       <button
         type="button"
         className="nw-button"
-        disabled={task.busy}
+        aria-disabled={task.busy}
         onClick={() => task.run(async () => `${formulas(await host.reenter())} entered again.`)}
       >
         Enter them again

@@ -85,6 +85,22 @@ describe('the task pane beside the sheet', () => {
     expect(await sheet.value('Notes!H10')).toBe(shown[1]);
   });
 
+  it('keeps the frozen formulas on a sheet, and puts them back', async () => {
+    expect(await sheet.value("'Formulas kept'!A2")).toBe('Notes');
+    expect(await sheet.values(["'Formulas kept'!D2", "'Formulas kept'!D3"])).toEqual([
+      '=NARROWS.TUBE.BORE("3/8 in")',
+      '=NARROWS.CAUTIONS("charging")',
+    ]);
+    const shown = await sheet.values(['Notes!H2', 'Notes!H10', 'Notes!I11']);
+    await tab('Workbook').click();
+    await sheet.page.getByRole('button', { name: 'Put the formulas back' }).click();
+    await sheet.page.getByText('2 formulas put back.').waitFor();
+    await expect.poll(() => sheet.values(['Notes!H2', 'Notes!H10', 'Notes!I11'])).toEqual(shown);
+    expect(await sheet.value("'Formulas kept'!A2")).toBeNull();
+    await sheet.page.getByRole('button', { name: 'Put the formulas back' }).click();
+    await sheet.page.getByText('No formulas are kept of this sheet.').waitFor();
+  });
+
   it('fits 320 px: grid or pane, nothing wider than the window', async () => {
     const narrow = await tests.open({ width: 320, height: 640, dark: true });
     await narrow.page.getByRole('button', { name: 'Pane' }).click();

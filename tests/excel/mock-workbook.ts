@@ -19,6 +19,7 @@ export interface MockWorkbook {
   readonly log: string[];
   active: { sheet: string; cell: string };
   readonly selected: (() => void)[];
+  readonly changed: (() => void)[];
 }
 
 type Mock = OfficeMockObject & Record<string, unknown>;
@@ -71,6 +72,11 @@ export function installMock(book: MockWorkbook): () => void {
           if (cell !== undefined) cells.set(name, { formula: cell.value as string, value: cell.value });
         }
       },
+      getUsedRangeOrNullObject: () => usedIn(sheet, block),
+      getEntireRow: () => rangeOf(sheet, blockName({ ...block, startColumn: 0, endColumn: 999 })),
+      clear: () => {
+        for (const name of [...cells.keys()]) if (isWithin(block, parseBlock(name))) cells.delete(name);
+      },
       getSpillingToRangeOrNullObject: () => {
         const spill = cells.get(nameOf(block.startRow, block.startColumn))?.spill;
         return spill === undefined ? nothing() : rangeOf(sheet, spill);
@@ -118,6 +124,25 @@ export function installMock(book: MockWorkbook): () => void {
     };
   }
 
+  /** The smallest range with all that is filled. */
+  function usedIn(sheet: string, block: Block): Mock {
+    const filled = [...cellsIn(sheet).keys()]
+      .flatMap((name) => parseBlock(name) ?? [])
+      .filter((spot) => isWithin(block, spot));
+    if (filled.length === 0) return nothing();
+    const rows = filled.map((spot) => spot.startRow);
+    const columns = filled.map((spot) => spot.startColumn);
+    return rangeOf(
+      sheet,
+      blockName({
+        startRow: Math.min(...rows),
+        endRow: Math.max(...rows),
+        startColumn: Math.min(...columns),
+        endColumn: Math.max(...columns),
+      }),
+    );
+  }
+
   function nothing(): Mock {
     return mock({ isNullObject: true, address: '' });
   }
@@ -152,6 +177,8 @@ export function installMock(book: MockWorkbook): () => void {
       activate: () => {
         book.active = { sheet: name, cell: 'A1' };
       },
+      delete: () => book.sheets.delete(name),
+      getUsedRangeOrNullObject: () => usedIn(name, WHOLE_SHEET),
       getRange: (address = 'A1:XFD1048576') => rangeOf(name, address),
       getCell: (row: number, column: number) => rangeOf(name, nameOf(row, column)),
     });
@@ -168,10 +195,20 @@ export function installMock(book: MockWorkbook): () => void {
         },
       },
       names: {
-        getItemOrNullObject: (name: string) => (book.names.has(name) ? mock({ isNullObject: false }) : nothing()),
+        getItemOrNullObject: (name: string) => {
+          const [sheet = '', cells = ''] = (book.names.get(name) ?? '').replace(/[=$']/g, '').split('!');
+          if (!book.names.has(name)) return nothing();
+          return mock({ isNullObject: false, getRangeOrNullObject: () => rangeOf(sheet, cells) });
+        },
         add: (name: string, reference: string) => book.names.set(name, reference),
       },
       worksheets: {
+        onChanged: {
+          add: (handler: () => void) => {
+            book.changed.push(handler);
+            return { context: undefined, remove: () => book.changed.splice(book.changed.indexOf(handler), 1) };
+          },
+        },
         getActiveWorksheet: () => sheetOf(book.active.sheet),
         getItem: (name: string) => sheetOf(name),
         getItemOrNullObject: (name: string) => (book.sheets.has(name) ? sheetOf(name) : nothing()),
@@ -212,6 +249,7 @@ const ENUMS = [
   'ChartAxisScaleType',
   'ChartSeriesBy',
   'ChartType',
+  'ClearApplyTo',
   'DataValidationAlertStyle',
   'DataValidationOperator',
   'PageOrientation',
@@ -221,6 +259,14 @@ const ENUMS = [
   'SpecialCellType',
   'SpecialCellValueType',
 ];
+
+const WHOLE_SHEET: Block = { startRow: 0, startColumn: 0, endRow: 1_048_575, endColumn: 16_383 };
+
+function isWithin(block: Block, spot: Block | undefined): boolean {
+  if (spot === undefined) return false;
+  const { startRow: row, startColumn: column } = spot;
+  return row >= block.startRow && row <= block.endRow && column >= block.startColumn && column <= block.endColumn;
+}
 
 function nameOf(row: number, column: number): string {
   return blockName({ startRow: row, endRow: row, startColumn: column, endColumn: column });
@@ -242,5 +288,6 @@ export function emptyWorkbook(): MockWorkbook {
     log: [],
     active: { sheet: 'Mine', cell: 'A1' },
     selected: [],
+    changed: [],
   };
 }

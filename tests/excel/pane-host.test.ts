@@ -51,6 +51,44 @@ describe('the pane in Excel', () => {
   });
 });
 
+describe('what the drawing of a rig reads in Excel', () => {
+  beforeEach(() => {
+    put('Gear', {
+      B3: { formula: 'Rig', value: 'Rig' },
+      C3: { formula: 'Bore (mm)', value: 'Bore (mm)' },
+      B4: { formula: 'small', value: 'small' },
+      C4: { formula: '=1/0', value: '#DIV/0!' },
+    });
+    book.names.set('Parts', '=Gear!$B$3:$C$9');
+  });
+
+  it('reads a table by its name or its address, errors as errors', async () => {
+    const cells = [
+      ['Rig', 'Bore (mm)'],
+      ['small', { error: '#DIV/0!' }],
+    ];
+    expect(await host.cells('Parts')).toEqual({ sheet: 'Gear', row: 2, column: 1, cells });
+    expect(await host.cells('Gear!B3:C9')).toEqual({ sheet: 'Gear', row: 2, column: 1, cells });
+    expect(await host.cells('Nothing')).toBeUndefined();
+    expect(await host.cells('Nowhere!A1:B2')).toBeUndefined();
+  });
+
+  it('reads the row of the selected cell, and hears of changes until it stops listening', async () => {
+    book.active = { sheet: 'Gear', cell: 'C4' };
+    expect((await host.selectedRow())?.cells).toEqual([['small', { error: '#DIV/0!' }]]);
+    let heard = 0;
+    const stop = host.onChange(() => {
+      heard += 1;
+    });
+    await new Promise((resolve) => setTimeout(resolve, 20));
+    for (const listener of book.changed) listener();
+    expect(heard).toBe(1);
+    stop();
+    await new Promise((resolve) => setTimeout(resolve, 20));
+    expect(book.changed).toEqual([]);
+  });
+});
+
 describe('checking a workbook in Excel', () => {
   beforeEach(() => {
     put('Mine', {
@@ -109,6 +147,27 @@ describe('entering again and freezing in Excel', () => {
     expect(cells?.get('B2')?.formula).toBe('1');
     expect(cells?.get('D2')?.formula).toBe('=SUM(1,2)');
     expect(book.log).toContain('copy RangeCopyType.values Mine!A1:B2');
+  });
+
+  it('keeps the frozen formulas on a sheet as text, and puts them back from there', async () => {
+    put('Mine', {
+      A1: { formula: '=NARROWS.ABOUT()', value: 'Item', spill: 'A1:B2' },
+      B1: { formula: '=NARROWS.ABOUT()', value: 'Value' },
+      A2: { formula: '=NARROWS.ABOUT()', value: 'version' },
+      B2: { formula: '=NARROWS.ABOUT()', value: '1' },
+      D1: { formula: '=NARROWS.CONVERT(1,"in","mm")*2', value: 50.8 },
+    });
+    await host.freeze();
+    const kept = book.sheets.get('Formulas kept');
+    expect(kept?.get('D2')?.value).toBe("'=NARROWS.ABOUT()");
+    expect(kept?.get('C2')?.value).toBe("'A1:B2");
+    expect(kept?.get('B3')?.value).toBe("'D1");
+    expect(await host.restore()).toBe(2);
+    expect(book.sheets.get('Mine')?.get('A1')?.formula).toBe('=NARROWS.ABOUT()');
+    expect(book.sheets.get('Mine')?.has('B2'), 'what it filled is blank for it').toBe(false);
+    expect(book.sheets.get('Mine')?.get('D1')?.formula).toBe('=NARROWS.CONVERT(1,"in","mm")*2');
+    expect(book.sheets.has('Formulas kept')).toBe(false);
+    expect(await host.restore()).toBe(0);
   });
 });
 

@@ -1,11 +1,14 @@
-import { type Block, parseBlock } from '../../workbook/address.ts';
-import { callsOurs } from '../../workbook/prefixes.ts';
+import { type KeptFormula, keptRows, readKept } from '../../pane/kept.ts';
+import { type Block, parseBlock, spotName } from '../../workbook/address.ts';
+import { asTyped, callsOurs } from '../../workbook/prefixes.ts';
 import { splitAddress } from './addresses.ts';
-import { formulaCells, sheetsIn } from './formula-cells.ts';
+import { type FormulaCell, formulaCells, sheetsIn } from './formula-cells.ts';
+import { readKeptSheet, writeKeptSheet } from './kept-sheet.ts';
 
 /**
  * Replaces our formulas on the active sheet by the values that they show; returns how many formulas. A spilled table is
- * replaced as a whole: its cells are values of the formula at its corner and have none of their own.
+ * replaced as a whole: its cells are values of the formula at its corner and have none of their own. The formulas are kept
+ * on a sheet of their own.
  */
 export async function freezeFormulas(context: Excel.RequestContext): Promise<number> {
   const [sheet] = await sheetsIn(context, 'sheet');
@@ -16,22 +19,51 @@ export async function freezeFormulas(context: Excel.RequestContext): Promise<num
   await context.sync();
 
   const filled: Block[] = [];
-  let count = 0;
-  for (const spill of spills) {
-    if (spill.isNullObject) continue;
-    const block = parseBlock(splitAddress(spill.address).cells);
+  const going: { readonly range: Excel.Range; readonly kept: KeptFormula }[] = [];
+  ours.forEach((cell, index) => {
+    const spill = spills[index];
+    if (spill === undefined || spill.isNullObject) return;
+    const { cells } = splitAddress(spill.address);
+    const block = parseBlock(cells);
     if (block !== undefined) filled.push(block);
-    spill.copyFrom(spill, Excel.RangeCopyType.values);
-    count += 1;
-  }
+    going.push({ range: spill, kept: keptOf(cell, cells) });
+  });
   ours.forEach((cell, index) => {
     if (spills[index]?.isNullObject !== true || filled.some((block) => isIn(block, cell.row, cell.column))) return;
-    const range = sheet.getCell(cell.row, cell.column);
-    range.copyFrom(range, Excel.RangeCopyType.values);
-    count += 1;
+    going.push({ range: sheet.getCell(cell.row, cell.column), kept: keptOf(cell) });
   });
+  if (going.length === 0) return 0;
+  // Kept before the first one goes: what fails half-way has lost nothing.
+  const added = going.map(({ kept }) => kept);
+  await writeKeptSheet(context, readKept(keptRows(await readKeptSheet(context), added)));
+  for (const { range } of going) range.copyFrom(range, Excel.RangeCopyType.values);
   await context.sync();
-  return count;
+  return going.length;
+}
+
+/** Puts back the formulas that were kept of the active sheet, over the values that stood in for them; returns how many. */
+export async function restoreFormulas(context: Excel.RequestContext): Promise<number> {
+  const [sheet] = await sheetsIn(context, 'sheet');
+  if (sheet === undefined) return 0;
+  const all = await readKeptSheet(context);
+  const name = sheet.name.toLowerCase();
+  const mine = all.filter((kept) => kept.sheet.toLowerCase() === name && parseBlock(kept.fills) !== undefined);
+  if (mine.length === 0) return 0;
+  for (const { cell, fills, formula } of mine) {
+    // A formula fills blank cells only.
+    sheet.getRange(fills).clear(Excel.ClearApplyTo.contents);
+    sheet.getRange(cell).formulas = [[formula]];
+  }
+  await writeKeptSheet(
+    context,
+    all.filter((kept) => !mine.includes(kept)),
+  );
+  return mine.length;
+}
+
+function keptOf(cell: FormulaCell, fills?: string): KeptFormula {
+  const corner = spotName(cell.row, cell.column);
+  return { sheet: cell.sheet, cell: corner, fills: fills ?? corner, formula: asTyped(cell.formula) };
 }
 
 function isIn(block: Block, row: number, column: number): boolean {

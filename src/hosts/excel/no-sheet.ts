@@ -10,9 +10,13 @@ export const noSheet: PaneHost = {
   insertFormula: refuse,
   selectedAddress: () => Promise.resolve(undefined),
   onSelection: () => () => {},
+  cells: () => Promise.resolve(undefined),
+  selectedRow: () => Promise.resolve(undefined),
+  onChange: () => () => {},
   addTemplate: refuse,
   faults: refuse,
   goTo: refuse,
   reenter: refuse,
   freeze: refuse,
+  restore: refuse,
 };

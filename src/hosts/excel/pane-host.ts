@@ -1,7 +1,8 @@
 import type { PaneHost } from '../../pane/host.ts';
 import { cellAddress, splitAddress } from './addresses.ts';
+import { blockNamed, selectedRow } from './cell-blocks.ts';
 import { findFaults } from './faults.ts';
-import { freezeFormulas } from './freeze.ts';
+import { freezeFormulas, restoreFormulas } from './freeze.ts';
 import { reenterFormulas } from './reenter.ts';
 
 /** What the pane asks of the spreadsheet, answered by Excel. */
@@ -21,7 +22,10 @@ export function excelHost(): PaneHost {
         await context.sync();
         return cellAddress(cell.worksheet.name, cell.rowIndex, cell.columnIndex);
       }),
-    onSelection,
+    onSelection: (listener) => listen((context) => context.workbook.onSelectionChanged.add(async () => listener())),
+    cells: (reference) => Excel.run((context) => blockNamed(context, reference)),
+    selectedRow: () => Excel.run(selectedRow),
+    onChange: (listener) => listen((context) => context.workbook.worksheets.onChanged.add(async () => listener())),
     addTemplate: () =>
       Excel.run(async (context) => {
         // The template is most of the pane's weight and is wanted once a workbook: it is loaded when asked for.
@@ -42,12 +46,14 @@ export function excelHost(): PaneHost {
       }),
     reenter: () => Excel.run(reenterFormulas),
     freeze: () => Excel.run(freezeFormulas),
+    restore: () => Excel.run(restoreFormulas),
   };
 }
 
-function onSelection(listener: () => void): () => void {
+/** Adds a handler of a workbook's event; returns how to take it away. */
+function listen<T>(add: (context: Excel.RequestContext) => OfficeExtension.EventHandlerResult<T>): () => void {
   const subscription = Excel.run(async (context) => {
-    const handler = context.workbook.onSelectionChanged.add(async () => listener());
+    const handler = add(context);
     await context.sync();
     return handler;
   });

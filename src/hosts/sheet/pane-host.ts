@@ -1,8 +1,9 @@
 import { ILayoutService } from '@univerjs/preset-sheets-core';
 import type { FRange, FWorkbook, FWorksheet } from '@univerjs/sheets/facade';
 import type { PaneHost } from '../../pane/host.ts';
+import { cellsNamed, rowOf } from './cells.ts';
 import { addressOf, faultAt, faultsOf, partsOf } from './faults.ts';
-import { freezeSheet } from './freeze.ts';
+import { freezeSheet, restoreSheet } from './freeze.ts';
 import type { Grid } from './page/grid.ts';
 import { addSheets } from './template-sheets.ts';
 
@@ -62,6 +63,24 @@ export function createPaneHost(grid: Grid, readTemplate: () => Promise<Uint8Arra
         stop();
       };
     },
+    async cells(reference) {
+      return cellsNamed(grid, book(), reference);
+    },
+    async selectedRow() {
+      const cell = selected();
+      return cell && rowOf(grid, book(), cell);
+    },
+    onChange(listener) {
+      const later = () => {
+        setTimeout(listener);
+      };
+      const event = api.addEvent(api.Event.SheetValueChanged, later);
+      const stop = grid.messages.onChange(later);
+      return () => {
+        event.dispose();
+        stop();
+      };
+    },
     async addTemplate() {
       return addSheets(grid, await readTemplate());
     },
@@ -91,6 +110,9 @@ export function createPaneHost(grid: Grid, readTemplate: () => Promise<Uint8Arra
     },
     async freeze() {
       return freezeSheet(grid, book().getActiveSheet());
+    },
+    async restore() {
+      return restoreSheet(grid, book().getActiveSheet());
     },
   };
 }
