@@ -24,6 +24,11 @@ export function FunctionHelp({ host, fn }: { readonly host: PaneHost; readonly f
     <div className="nw-help">
       <p className="nw-code">{signature(fn)}</p>
       <p className="nw-quiet">Gives: {resultText(fn)}</p>
+      <p>
+        <a href={`docs/reference/${fn.id}.html`} target="_blank" rel="noopener" aria-label={`Help on ${fn.id}`}>
+          Help
+        </a>
+      </p>
       <form
         onSubmit={(event) => {
           event.preventDefault();

@@ -35,7 +35,7 @@ function asJsdoc(declared: readonly CellFunction[]): string {
         '/**',
         ` * ${entry.summary}`,
         ` * @customfunction ${entry.id} ${entry.id}`,
-        ` * @helpurl ${ADDRESS}help.html#${entry.id}`,
+        ` * @helpurl ${ADDRESS}docs/reference/${entry.id}.html`,
         ' * @requiresAddress',
         ...lines,
         ' */',

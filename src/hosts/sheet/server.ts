@@ -20,6 +20,7 @@ const TYPES: Readonly<Record<string, string>> = {
   '.js': 'text/javascript; charset=utf-8',
   '.css': 'text/css; charset=utf-8',
   '.svg': 'image/svg+xml',
+  '.png': 'image/png',
   '.woff2': 'font/woff2',
   '.map': 'application/json',
   '.md': 'text/plain; charset=utf-8',
@@ -120,7 +121,7 @@ async function answer(
   }
   if (verdict.path === '/book.xlsx') return file(response, book ?? TEMPLATE, XLSX, head);
   if (verdict.path === '/template.xlsx') return file(response, TEMPLATE, XLSX, head);
-  const asked = verdict.path === '/' ? '/index.html' : verdict.path;
+  const asked = verdict.path.endsWith('/') ? `${verdict.path}index.html` : verdict.path;
   const [folder, relative] = asked.startsWith('/reference/')
     ? [REFERENCE, asked.slice('/reference/'.length)]
     : [BUNDLE, asked.slice(1)];

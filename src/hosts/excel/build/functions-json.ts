@@ -39,7 +39,7 @@ export function functionsJson(functions: readonly CellFunction[], address: strin
       id: entry.id,
       name: entry.id,
       description: entry.summary,
-      helpUrl: `${address.replace(/\/+$/, '')}/help.html#${entry.id}`,
+      helpUrl: `${address.replace(/\/+$/, '')}/docs/reference/${entry.id}.html`,
       options: { requiresAddress: true },
       parameters: Object.entries(entry.parameters).map(([name, parameter]) => describe(name, parameter)),
       result: { type: 'any', dimensionality: entry.result.kind === 'table' ? 'matrix' : 'scalar' },
