@@ -1,6 +1,6 @@
 import type { ModelSheet } from '../../src/workbook/model.ts';
 import { spareRows, type TableSpot } from '../layout.ts';
-import { scenarioKinds, scenarioUnits } from '../scenario.ts';
+import { type ScenarioUnit, scenarioKinds, scenarioUnits } from '../scenario.ts';
 import { choice } from './lists.ts';
 
 const HEADER_ROW = 4;
@@ -24,100 +24,111 @@ export const UNITS_COUNT = 3;
 
 const kinds = new Map(scenarioKinds.map((kind) => [kind.kind, kind]));
 
-const rows = scenarioUnits.map(({ unit, kind, where, count, volume, rig, water, heat, ambient, port }) => {
-  const usual = kinds.get(kind);
-  return [
-    unit,
-    kind,
-    where,
-    count,
-    volume ?? null,
-    rig ?? usual?.rig ?? null,
-    usual?.target ?? null,
-    usual?.refrigerant ?? null,
-    water ?? null,
-    heat ?? null,
-    ambient ?? null,
-    port ?? null,
-  ];
-});
+/** The table of units and where it stands. */
+export function unitsTable(units: readonly ScenarioUnit[]): { readonly sheet: ModelSheet; readonly spot: TableSpot } {
+  const rows = units.map(({ unit, kind, where, count, volume, rig, water, heat, ambient, port }) => {
+    const usual = kinds.get(kind);
+    return [
+      unit,
+      kind,
+      where,
+      count,
+      volume ?? null,
+      rig ?? usual?.rig ?? null,
+      usual?.target ?? null,
+      usual?.refrigerant ?? null,
+      water ?? null,
+      heat ?? null,
+      ambient ?? null,
+      port ?? null,
+    ];
+  });
 
-export const unitsSpot: TableSpot = {
-  sheet: 'Units',
-  headerRow: HEADER_ROW,
-  columns: HEADER.length,
-  lastRow: HEADER_ROW + rows.length + SPARE,
-};
+  const unitsSpot: TableSpot = {
+    sheet: 'Units',
+    headerRow: HEADER_ROW,
+    columns: HEADER.length,
+    lastRow: HEADER_ROW + rows.length + SPARE,
+  };
 
-const firstRow = HEADER_ROW + 1;
+  const firstRow = HEADER_ROW + 1;
 
-export const unitsSheet: ModelSheet = {
-  name: 'Units',
-  widths: [12, 34, 42, 9, 12, 31, 16, 13, 11, 12, 13, 18],
-  frozenRows: HEADER_ROW,
-  frozenColumns: 1,
-  tabColour: '4F6D7A',
-  cells: {
-    A1: { value: 'Units', look: 'title' },
-    A2: {
-      value:
-        'One row a group of equal units. A blank volume is taken from Pipe runs; a blank target, water, heat or ambient from Conditions. Port: the node of Pipe runs at which the rig is connected, for a long line.',
-      look: 'note',
-      wrap: false,
+  const sheet: ModelSheet = {
+    name: 'Units',
+    widths: [12, 34, 42, 9, 12, 31, 16, 13, 11, 12, 13, 18],
+    frozenRows: HEADER_ROW,
+    frozenColumns: 1,
+    tabColour: '4F6D7A',
+    cells: {
+      A1: { value: 'Units', look: 'title' },
+      A2: {
+        value:
+          'One row a group of equal units. A blank volume is taken from Pipe runs; a blank target, water, heat or ambient from Conditions. Port: the node of Pipe runs at which the rig is connected, for a long line.',
+        look: 'note',
+        wrap: false,
+      },
     },
-  },
-  blocks: [
-    { at: `A${HEADER_ROW}`, rows: [[...HEADER]], look: 'header' },
-    {
-      at: `A${firstRow}`,
-      rows: [...rows, ...spareRows(HEADER.length, SPARE)],
-      look: 'input',
-      columns: [
-        { look: 'input' },
-        { look: 'input' },
-        { look: 'input' },
-        { look: 'input', format: '0' },
-        { look: 'input', format: '0.0' },
-        { look: 'input' },
-        { look: 'input', format: '0' },
-        { look: 'input' },
-        { look: 'input', format: '0.#' },
-        { look: 'input', format: '0.0' },
-        { look: 'input', format: '0' },
-        { look: 'input' },
-      ],
+    blocks: [
+      { at: `A${HEADER_ROW}`, rows: [[...HEADER]], look: 'header' },
+      {
+        at: `A${firstRow}`,
+        rows: [...rows, ...spareRows(HEADER.length, SPARE)],
+        look: 'input',
+        columns: [
+          { look: 'input' },
+          { look: 'input' },
+          { look: 'input' },
+          { look: 'input', format: '0' },
+          { look: 'input', format: '0.0' },
+          { look: 'input' },
+          { look: 'input', format: '0' },
+          { look: 'input' },
+          { look: 'input', format: '0.#' },
+          { look: 'input', format: '0.0' },
+          { look: 'input', format: '0' },
+          { look: 'input' },
+        ],
+      },
+    ],
+    validations: [
+      {
+        range: `F${firstRow}:F${unitsSpot.lastRow}`,
+        list: '=RigNames',
+        title: 'Rig',
+        message: 'Pick a rig of the Parts sheet. A new one is added to the list there.',
+      },
+      {
+        range: `H${firstRow}:H${unitsSpot.lastRow}`,
+        list: choice('refrigerants'),
+        title: 'Refrigerant',
+        message: 'Used for the cautions.',
+      },
+    ],
+    numberRules: [
+      { range: `D${firstRow}:D${unitsSpot.lastRow}`, least: 0, title: 'Count', message: 'A whole number, 0 or more.' },
+      { range: `G${firstRow}:G${unitsSpot.lastRow}`, least: 0, title: 'Target', message: 'Micron, above 0.' },
+      {
+        range: `I${firstRow}:I${unitsSpot.lastRow}`,
+        least: 0,
+        title: 'Water',
+        message: 'Grams in one unit, 0 or more.',
+      },
+      {
+        range: `J${firstRow}:J${unitsSpot.lastRow}`,
+        least: 0,
+        title: 'Heat',
+        message: 'W/K from the surroundings to the water. As a start 10 W/K for each square metre of wetted pipe.',
+      },
+    ],
+    print: {
+      paper: 'a4',
+      landscape: true,
+      fitWidth: true,
+      repeatRows: `${HEADER_ROW}:${HEADER_ROW}`,
+      area: `A1:L${HEADER_ROW + rows.length}`,
     },
-  ],
-  validations: [
-    {
-      range: `F${firstRow}:F${unitsSpot.lastRow}`,
-      list: '=RigNames',
-      title: 'Rig',
-      message: 'Pick a rig of the Parts sheet. A new one is added to the list there.',
-    },
-    {
-      range: `H${firstRow}:H${unitsSpot.lastRow}`,
-      list: choice('refrigerants'),
-      title: 'Refrigerant',
-      message: 'Used for the cautions.',
-    },
-  ],
-  numberRules: [
-    { range: `D${firstRow}:D${unitsSpot.lastRow}`, least: 0, title: 'Count', message: 'A whole number, 0 or more.' },
-    { range: `G${firstRow}:G${unitsSpot.lastRow}`, least: 0, title: 'Target', message: 'Micron, above 0.' },
-    { range: `I${firstRow}:I${unitsSpot.lastRow}`, least: 0, title: 'Water', message: 'Grams in one unit, 0 or more.' },
-    {
-      range: `J${firstRow}:J${unitsSpot.lastRow}`,
-      least: 0,
-      title: 'Heat',
-      message: 'W/K from the surroundings to the water. As a start 10 W/K for each square metre of wetted pipe.',
-    },
-  ],
-  print: {
-    paper: 'a4',
-    landscape: true,
-    fitWidth: true,
-    repeatRows: `${HEADER_ROW}:${HEADER_ROW}`,
-    area: `A1:L${HEADER_ROW + rows.length}`,
-  },
-};
+  };
+  return { sheet, spot: unitsSpot };
+}
+
+export const { sheet: unitsSheet, spot: unitsSpot } = unitsTable(scenarioUnits);
