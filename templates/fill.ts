@@ -3,6 +3,7 @@ import { loadUniver } from '../src/calc/univer-node.ts';
 import { callFunction } from '../src/functions/adapter.ts';
 import { functions } from '../src/functions/index.ts';
 import { newWorkbook } from '../src/workbook/build.ts';
+import type { WorkbookModel } from '../src/workbook/model.ts';
 import { readWorkbook } from '../src/workbook/read.ts';
 import { writeWorkbook } from '../src/workbook/write.ts';
 import { templateModel } from './model.ts';
@@ -13,9 +14,9 @@ export interface FilledTemplate {
   readonly faults: readonly string[];
 }
 
-/** The template workbook with the results of its formulas stored beside them: the same bytes each time. */
-export async function fillTemplate(): Promise<FilledTemplate> {
-  const book = await readWorkbook(await newWorkbook(templateModel()));
+/** A workbook, by default the template, with the results of its formulas stored beside them: the same bytes each time. */
+export async function fillTemplate(model: WorkbookModel = templateModel()): Promise<FilledTemplate> {
+  const book = await readWorkbook(await newWorkbook(model));
   const calculator = createCalculator(loadUniver(), functions, callFunction);
   try {
     calculator.load(book.snapshot);

@@ -2,6 +2,7 @@ import { useId, useState } from 'react';
 import type { CellFunction, Parameter } from '../functions/define.ts';
 import { callText, signature } from './formula.ts';
 import type { PaneHost } from './host.ts';
+import { localFormula } from './separators.ts';
 import { useTask } from './task.ts';
 
 /** Help on one function: a field for each argument, the formula as it grows, examples, limits and sources. */
@@ -24,6 +25,11 @@ export function FunctionHelp({ host, fn }: { readonly host: PaneHost; readonly f
     <div className="nw-help">
       <p className="nw-code">{signature(fn)}</p>
       <p className="nw-quiet">Gives: {resultText(fn)}</p>
+      <p>
+        <a href={`docs/reference/${fn.id}.html`} target="_blank" rel="noopener" aria-label={`Help on ${fn.id}`}>
+          Help
+        </a>
+      </p>
       <form
         onSubmit={(event) => {
           event.preventDefault();
@@ -40,7 +46,7 @@ export function FunctionHelp({ host, fn }: { readonly host: PaneHost; readonly f
           />
         ))}
         <output className="nw-code nw-preview" aria-label="Formula">
-          {formula}
+          {localFormula(formula, host.separators)}
         </output>
         <button type="submit" className="nw-button nw-primary" aria-disabled={task.busy} disabled={missing.length > 0}>
           Insert at the selected cell
@@ -55,7 +61,7 @@ export function FunctionHelp({ host, fn }: { readonly host: PaneHost; readonly f
           <ul className="nw-examples">
             {fn.examples.map((example) => (
               <li key={example.formula} className="nw-example">
-                <p className="nw-code">{example.formula}</p>
+                <p className="nw-code">{localFormula(example.formula, host.separators)}</p>
                 <p className="nw-quiet">{example.shows}</p>
                 <button
                   type="button"

@@ -1,4 +1,5 @@
 import type { CellRange } from '../tables/cells.ts';
+import type { Separators } from './separators.ts';
 
 /** The little that the task pane needs from the spreadsheet around it. Each host gives one; the pane knows no more. */
 export interface CellFault {
@@ -22,6 +23,8 @@ export interface CellBlock {
 export interface PaneHost {
   /** Name of the host for the status line. */
   readonly name: string;
+  /** how formulas are typed there; plain commas if absent */
+  readonly separators?: Separators;
   /** Puts a formula (with its leading =) into the selected cell. */
   insertFormula(formula: string): Promise<void>;
   /** Address of the selected cell, e.g. Parts!C3, or undefined. */

@@ -6,11 +6,17 @@ import { spilledColumn, widthOf } from '../spilled.ts';
 const ID = 'RIG.COMPARE';
 const HEADER_ROW = 8;
 const FIRST_ROW = HEADER_ROW + 1;
-const FILLED_ROW = HEADER_ROW + templateRigs.length;
-/** three pump sizes and eight rigs more */
-const LAST_ROW = HEADER_ROW + 3 * (templateRigs.length + 8);
 
-export function compareSheet(): ModelSheet {
+/** Every rig on one system; by default those of the template. */
+export function compareSheet(
+  rigs: number = templateRigs.length,
+  formula = '=NARROWS.RIG.COMPARE(Parts,B4,B5:D5,Conditions)',
+  about = 'Change one part at a time on Parts and read off what it does. Rigs A, F and I differ by the hose, the core and the pump.',
+): ModelSheet {
+  const FILLED_ROW = HEADER_ROW + rigs;
+  /** three pump sizes and eight rigs more */
+  const LAST_ROW = HEADER_ROW + 3 * (rigs + 8);
+
   const columns = widthOf(ID);
   const end = letter(columns - 1);
   const minutes = spilledColumn(ID, 'Time to target');
@@ -23,8 +29,7 @@ export function compareSheet(): ModelSheet {
     cells: {
       A1: { value: 'Compare: every rig on one system', look: 'title' },
       A2: {
-        value:
-          'Change one part at a time on Parts and read off what it does. Rigs A, F and I differ by the hose, the core and the pump.',
+        value: about,
         look: 'note',
         wrap: false,
       },
@@ -35,9 +40,15 @@ export function compareSheet(): ModelSheet {
       C5: { value: null, look: 'input' },
       D5: { value: null, look: 'input' },
       E5: { value: 'such as 4 cfm; all blank: each rig behind its own pump', look: 'note', wrap: false },
-      A6: { value: 'Conditions are those of the Conditions sheet.', look: 'note', wrap: false },
+      A6: {
+        value: formula.includes('Conditions')
+          ? 'Conditions are those of the Conditions sheet.'
+          : 'Air at 20 C from an atmosphere to 500 micron.',
+        look: 'note',
+        wrap: false,
+      },
       [`A${HEADER_ROW}`]: {
-        formula: '=NARROWS.RIG.COMPARE(Parts,B4,B5:D5,Conditions)',
+        formula,
         spills: `A${HEADER_ROW}:${end}${FILLED_ROW}`,
         look: 'header',
       },

@@ -1,6 +1,6 @@
 import type { ModelSheet } from '../../src/workbook/model.ts';
 import { letter } from '../layout.ts';
-import { templateRigs } from '../rigs.ts';
+import { type TemplateRig, templateRigs } from '../rigs.ts';
 import { spilledColumn, widthOf } from '../spilled.ts';
 
 const PROFILE = 'RIG.PROFILE';
@@ -9,13 +9,16 @@ const PROFILE_ROW = 10;
 const MOST_PARTS = 12;
 const CURVE_ROW = 34;
 const POINTS = 25;
-const [chosen] = templateRigs;
 
 const nulls = (rows: number, columns: number): null[][] =>
   Array.from({ length: rows }, () => Array.from({ length: columns }, () => null));
 
 /** One rig looked into: what each part costs, and how the pull-down goes. */
-export function oneRigSheet(): ModelSheet {
+export function oneRigSheet(
+  chosen: TemplateRig | undefined = templateRigs[0],
+  conditions: string | null = 'Conditions',
+): ModelSheet {
+  const last = conditions === null ? '' : `,${conditions}`;
   const profile = widthOf(PROFILE);
   const curve = widthOf(CURVE);
   const share = spilledColumn(PROFILE, 'Share of loss');
@@ -42,19 +45,19 @@ export function oneRigSheet(): ModelSheet {
       B6: { value: 10, look: 'input', format: '0.0' },
       A7: { value: 'True pressure while a gauge at the pump reads B5 (micron)', look: 'label' },
       B7: {
-        formula: '=NARROWS.CONVERT(NARROWS.RIG.GAUGE(Parts,B4,B5,Conditions),"Pa","micron")',
+        formula: `=NARROWS.CONVERT(NARROWS.RIG.GAUGE(Parts,B4,B5${last}),"Pa","micron")`,
         look: 'figure',
         format: '#,##0',
       },
       [`A${PROFILE_ROW - 1}`]: { value: 'Part by part, from the pump to the system', look: 'heading' },
       [`A${PROFILE_ROW}`]: {
-        formula: '=NARROWS.RIG.PROFILE(Parts,B4,B5,Conditions)',
+        formula: `=NARROWS.RIG.PROFILE(Parts,B4,B5${last})`,
         spills: `A${PROFILE_ROW}:${letter(profile - 1)}${PROFILE_ROW + parts}`,
         look: 'header',
       },
       [`A${CURVE_ROW - 1}`]: { value: 'The pull-down to the target of the conditions', look: 'heading' },
       [`A${CURVE_ROW}`]: {
-        formula: `=NARROWS.EVAC.CURVE(B6,Parts,B4,${POINTS},Conditions)`,
+        formula: `=NARROWS.EVAC.CURVE(B6,Parts,B4,${POINTS}${last})`,
         spills: `A${CURVE_ROW}:${letter(curve - 1)}${CURVE_ROW + POINTS}`,
         look: 'header',
       },

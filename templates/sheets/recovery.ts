@@ -1,5 +1,5 @@
 import type { ModelCell, ModelSheet, ModelValue } from '../../src/workbook/model.ts';
-import { letter, spareRows } from '../layout.ts';
+import { letter, spareRows, type TableSpot } from '../layout.ts';
 import { scenarioKinds, scenarioUnits } from '../scenario.ts';
 import { choice } from './lists.ts';
 
@@ -55,6 +55,7 @@ const FIRST_ROW = HEADER_ROW + 1;
 const SPARE = 5;
 const FILLED_ROW = HEADER_ROW + scenarioKinds.length;
 const LAST_ROW = FILLED_ROW + SPARE;
+export const recoverySpot: TableSpot = { sheet: 'Recovery', headerRow: HEADER_ROW, columns: 7, lastRow: LAST_ROW };
 const GEAR_ROW = LAST_ROW + 4;
 const GEAR_SPARE = 8;
 const GEAR_LAST = GEAR_ROW + GEAR.length + GEAR_SPARE;

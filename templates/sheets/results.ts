@@ -1,5 +1,5 @@
 import type { ModelSheet } from '../../src/workbook/model.ts';
-import { letter } from '../layout.ts';
+import { letter, type TableSpot } from '../layout.ts';
 import { scenarioUnits } from '../scenario.ts';
 import { spilledColumn, widthOf } from '../spilled.ts';
 import { unitsSpot } from './units.ts';
@@ -7,15 +7,6 @@ import { unitsSpot } from './units.ts';
 const ID = 'EVAC.PROJECT';
 const HEADER_ROW = 10;
 const FIRST_ROW = HEADER_ROW + 1;
-/** as many rows as Units has room for */
-const LAST_ROW = HEADER_ROW + (unitsSpot.lastRow - unitsSpot.headerRow);
-const FILLED_ROW = HEADER_ROW + scenarioUnits.length;
-
-const column = (name: string): string => {
-  const at = spilledColumn(ID, name);
-  return `$${at}$${FIRST_ROW}:$${at}$${LAST_ROW}`;
-};
-
 /** Where Start finds its figures. */
 export const resultFigures = {
   units: 'Results!$B$4',
@@ -23,7 +14,21 @@ export const resultFigures = {
   longest: 'Results!$B$6',
 } as const;
 
-export function resultsSheet(): ModelSheet {
+/** The results of a table of units, by default that of the template. */
+export function resultsSheet(
+  spot: TableSpot = unitsSpot,
+  units: number = scenarioUnits.length,
+  formula = '=NARROWS.EVAC.PROJECT(Units,Parts,Runs,Conditions)',
+): ModelSheet {
+  /** as many rows as Units has room for */
+  const LAST_ROW = HEADER_ROW + (spot.lastRow - spot.headerRow);
+  const FILLED_ROW = HEADER_ROW + units;
+
+  const column = (name: string): string => {
+    const at = spilledColumn(ID, name);
+    return `$${at}$${FIRST_ROW}:$${at}$${LAST_ROW}`;
+  };
+
   const columns = widthOf(ID);
   const end = letter(columns - 1);
   const dry = spilledColumn(ID, 'Time to target');
@@ -67,7 +72,7 @@ export function resultsSheet(): ModelSheet {
         format: '#,##0.0',
       },
       [`A${HEADER_ROW}`]: {
-        formula: '=NARROWS.EVAC.PROJECT(Units,Parts,Runs,Conditions)',
+        formula,
         spills: `A${HEADER_ROW}:${end}${FILLED_ROW}`,
         look: 'header',
       },

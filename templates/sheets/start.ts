@@ -42,6 +42,25 @@ const OTHERS: readonly (readonly [string, string])[] = [
   ['Hold test', 'paste the readings of a hold test and read off leak, moisture or tight, and how sure that is.'],
 ];
 
+/** What each of the three users does, at most three steps each. */
+export const PATHS: readonly (readonly [string, string])[] = [
+  [
+    'Estimator',
+    '1. Units: how many of what, and on which rig. 2. Pipe runs: sizes and lengths. 3. Results: the hours.',
+  ],
+  [
+    'Project engineer',
+    '1. Parts: describe the rigs. 2. One rig: what each part costs. 3. Long line, or Compare: what to change.',
+  ],
+  [
+    'Trainee',
+    '1. Compare: read off rig by rig. 2. Parts: change one part. 3. Compare again, and Curves for the reason.',
+  ],
+];
+const PATHS_ROW = 16;
+/** rows that the sections under the paths move down by */
+const DOWN = PATHS.length + 2;
+
 export const startSheet: ModelSheet = {
   name: 'Start',
   widths: [6, 62, 16, 8, 58],
@@ -52,26 +71,27 @@ export const startSheet: ModelSheet = {
     A2: { value: `Example: ${SCENARIO}. Place, people and figures are invented.`, look: 'note', wrap: false },
     A4: { value: 'What to do', look: 'heading' },
     A11: { value: 'The answer in three figures', look: 'heading' },
-    A16: { value: 'Before you begin', look: 'heading' },
-    A17: {
+    [`A${PATHS_ROW}`]: { value: 'Three ways through the book', look: 'heading' },
+    [`A${16 + DOWN}`]: { value: 'Before you begin', look: 'heading' },
+    [`A${17 + DOWN}`]: {
       value: 'Results are estimates. Local codes, the maker of the equipment and a licensed technician come first.',
       look: 'caution',
       wrap: false,
     },
-    A19: { value: 'How to read the sheets', look: 'heading' },
-    A20: { value: 'in', look: 'input', align: 'center' },
-    B20: { value: 'Cells that look like this are yours to fill.', look: 'text' },
-    A21: { value: 'out', look: 'formula', align: 'center' },
-    B21: { value: 'Cells that look like this are worked out: leave them alone.', look: 'text' },
-    A23: { value: 'The other sheets', look: 'heading' },
-    A29: { value: 'If cells show a name error', look: 'heading' },
-    A30: {
+    [`A${19 + DOWN}`]: { value: 'How to read the sheets', look: 'heading' },
+    [`A${20 + DOWN}`]: { value: 'in', look: 'input', align: 'center' },
+    [`B${20 + DOWN}`]: { value: 'Cells that look like this are yours to fill.', look: 'text' },
+    [`A${21 + DOWN}`]: { value: 'out', look: 'formula', align: 'center' },
+    [`B${21 + DOWN}`]: { value: 'Cells that look like this are worked out: leave them alone.', look: 'text' },
+    [`A${23 + DOWN}`]: { value: 'The other sheets', look: 'heading' },
+    [`A${29 + DOWN}`]: { value: 'If cells show a name error', look: 'heading' },
+    [`A${30 + DOWN}`]: {
       value:
         'Then this program lacks the NARROWS functions. Single figures keep their stored values until they are worked out again.',
       look: 'text',
       wrap: false,
     },
-    A31: {
+    [`A${31 + DOWN}`]: {
       value:
         'Open the book with the add-in or the embedded sheet (in the pane: enter formulas again), or make a copy in values: narrows fill BOOK.xlsx --values -o COPY.xlsx',
       look: 'text',
@@ -81,8 +101,12 @@ export const startSheet: ModelSheet = {
   blocks: [
     { at: 'A5', rows: STEPS.map((step, index) => [index + 1, step]), columns: [{ look: 'label' }, { look: 'text' }] },
     {
-      at: 'B24',
+      at: `B${24 + DOWN}`,
       rows: OTHERS.map(([sheet, shows]) => [{ value: `${sheet}: ${shows}`, look: 'text' as const, wrap: false }]),
+    },
+    {
+      at: `B${PATHS_ROW + 1}`,
+      rows: PATHS.map(([who, way]) => [{ value: `${who}: ${way}`, look: 'text' as const, wrap: false }]),
     },
     {
       at: 'A12',
@@ -95,6 +119,6 @@ export const startSheet: ModelSheet = {
       ]),
     },
   ],
-  merges: ['A17:E17'],
+  merges: [`A${17 + DOWN}:E${17 + DOWN}`],
   print: { paper: 'a4', landscape: true, fitWidth: true },
 };

@@ -6,6 +6,7 @@ import { functions } from '../../src/functions/index.ts';
 import { manifestFaults } from '../../src/hosts/excel/build/manifest-rules.ts';
 import { findAll, parseXml, walk } from '../../src/hosts/excel/build/xml-tree.ts';
 import { createStandIn } from '../../src/hosts/excel/stand-in.ts';
+import { slug } from '../../tools/docs/page.ts';
 import { type BuiltAddIn, buildAddIn } from './build.ts';
 
 const ADDRESS = 'https://tables.example/narrows';
@@ -57,10 +58,9 @@ describe('the built add-in', () => {
       functions: { id: string; helpUrl: string }[];
     };
     expect(json.functions.map((entry) => entry.id)).toEqual(functions.map((entry) => entry.id));
-    const help = read('help.html').toString('utf8');
     for (const { helpUrl, id } of json.functions) {
-      expect(helpUrl).toBe(`${ADDRESS}/help.html#${id}`);
-      expect(help).toContain(`<section id="${id}">`);
+      expect(helpUrl).toBe(`${ADDRESS}/docs/reference/${id}.html`);
+      expect(read(`docs/reference/${id}.html`).toString('utf8')).toContain(`<h1 id="${slug(id)}">`);
     }
   });
 
@@ -87,7 +87,7 @@ describe('the built add-in', () => {
     ]);
     expect(outside('preview.html')).toEqual([]);
     expect(read('preview.html').toString('utf8')).not.toContain('https://');
-    for (const page of ['taskpane.html', 'preview.html', 'help.html']) {
+    for (const page of ['taskpane.html', 'preview.html', 'docs/index.html']) {
       expect(read(page).toString('utf8'), 'no inline script').not.toMatch(/<script(?![^>]*\ssrc=)/);
     }
   });

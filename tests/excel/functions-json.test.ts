@@ -9,7 +9,7 @@ import { generateCustomFunctionsMetadata } from 'custom-functions-metadata';
 import { describe, expect, it } from 'vitest';
 import type { CellFunction } from '../../src/functions/define.ts';
 import { functions } from '../../src/functions/index.ts';
-import { type FunctionsJson, functionsJson } from '../../src/hosts/excel/build/functions-json.ts';
+import { type FunctionsJson, functionsJson, parameterHelp } from '../../src/hosts/excel/build/functions-json.ts';
 import { SHAPES } from './fixtures.ts';
 
 const ADDRESS = 'https://tables.example/narrows/';
@@ -28,14 +28,14 @@ function asJsdoc(declared: readonly CellFunction[]): string {
       });
       const lines = parameters.map(
         ([name, parameter]) =>
-          ` * @param ${parameter.optional ? `[${safe(name)}]` : safe(name)} ${parameter.description}`,
+          ` * @param ${parameter.optional ? `[${safe(name)}]` : safe(name)} ${parameterHelp(parameter)}`,
       );
       const result = entry.result.kind === 'table' ? 'any[][]' : 'any';
       return [
         '/**',
         ` * ${entry.summary}`,
         ` * @customfunction ${entry.id} ${entry.id}`,
-        ` * @helpurl ${ADDRESS}help.html#${entry.id}`,
+        ` * @helpurl ${ADDRESS}docs/reference/${entry.id}.html`,
         ' * @requiresAddress',
         ...lines,
         ' */',

@@ -88,3 +88,13 @@ describe('the rules of the manifest', () => {
     expect(manifestFaults(spoilt).join('\n')).toMatch(words);
   });
 });
+
+describe('the installation page', () => {
+  it('states the requirement sets of the manifest, versions included', () => {
+    const page = readFileSync(new URL('../../docs/install-excel.md', import.meta.url), 'utf8');
+    const manifest = readFileSync(new URL('../../manifest.xml', import.meta.url), 'utf8');
+    const sets = [...manifest.matchAll(/<Set Name="(\w+)" MinVersion="([\d.]+)"/g)];
+    expect(sets.length).toBeGreaterThan(2);
+    for (const [, name, version] of sets) expect(page).toContain(`| ${name} ${version} |`);
+  });
+});

@@ -69,8 +69,8 @@ describe('the pane’s page outside Excel', () => {
   });
 
   it('has a help page with a place for every function that links lead to', async () => {
-    await page.goto(`${address}/help.html#CONVERT`);
-    expect(await page.locator('section#CONVERT h2').textContent()).toBe('CONVERT');
+    await page.goto(`${address}/docs/reference/CONVERT.html`);
+    expect(await page.locator('h1#convert').textContent()).toBe('CONVERT');
     expect(complaints).toEqual([]);
   });
 });

@@ -64,7 +64,7 @@ function fetched(path: string, more: RequestOptions = {}): Promise<{ status: num
 
 describe('the add-in’s development server', () => {
   it('serves pane and functions over https with a certificate of its own authority', async () => {
-    for (const path of ['/taskpane.html', '/functions.js', '/taskpane.js', '/help.html', '/icons/icon-32.png']) {
+    for (const path of ['/taskpane.html', '/functions.js', '/taskpane.js', '/docs/index.html', '/icons/icon-32.png']) {
       expect((await fetched(path)).status, path).toBe(200);
     }
     await expect(fetched('/taskpane.html', { ca: [] })).rejects.toThrow(/certificate/i);
@@ -73,7 +73,7 @@ describe('the add-in’s development server', () => {
   it('lets Excel on the web read the metadata, which names this address', async () => {
     const { body, open } = await fetched('/functions.json');
     expect(open).toBe('*');
-    expect(body).toContain(`https://localhost:${port}/help.html#`);
+    expect(body).toContain(`https://localhost:${port}/docs/reference/`);
   });
 
   it('listens on this machine only and answers no other name', async () => {

@@ -34,6 +34,13 @@ function record(fn: CellFunction): object {
   };
 }
 
+/** Where the workbooks to begin with are. */
+const WORKBOOKS = `Workbooks to begin with, in templates/
+  narrows-template.xlsx   a whole project, filled in as an example
+  narrows-empty.xlsx      the same without data, for real work
+  example-estimator.xlsx, example-engineer.xlsx, example-trainee.xlsx   small ones, one a user
+`;
+
 export async function listCommand({ json }: ListOptions): Promise<number> {
   if (json) {
     await printed(`${JSON.stringify(functions.map(record), undefined, 2)}\n`);
@@ -44,6 +51,6 @@ export async function listCommand({ json }: ListOptions): Promise<number> {
   const blocks = [...groups].map(
     ([group, members]) => `${group}\n${members.map((fn) => `  ${signature(fn)}\n      ${fn.summary}`).join('\n')}\n`,
   );
-  await printed(blocks.join('\n'));
+  await printed(`${blocks.join('\n')}\n${WORKBOOKS}`);
   return exitStatus.ok;
 }

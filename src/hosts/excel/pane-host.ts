@@ -1,14 +1,19 @@
 import type { PaneHost } from '../../pane/host.ts';
+import { separatorsOf } from '../../pane/separators.ts';
 import { cellAddress, splitAddress } from './addresses.ts';
 import { blockNamed, selectedRow } from './cell-blocks.ts';
 import { findFaults } from './faults.ts';
 import { freezeFormulas, restoreFormulas } from './freeze.ts';
 import { reenterFormulas } from './reenter.ts';
 
-/** What the pane asks of the spreadsheet, answered by Excel. */
-export function excelHost(): PaneHost {
+/**
+ * What the pane asks of the spreadsheet, answered by Excel.
+ * @param locale language of the workbook, such as de-DE, for the separators of the examples
+ */
+export function excelHost(locale = 'en'): PaneHost {
   return {
     name: 'Excel',
+    separators: separatorsOf(locale),
     insertFormula: (formula) =>
       Excel.run(async (context) => {
         context.workbook.getActiveCell().formulas = [[formula]];

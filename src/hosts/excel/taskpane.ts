@@ -7,6 +7,8 @@ const element = document.getElementById('narrows');
 if (element !== null) {
   if (typeof Office === 'undefined') mountPane(element, noSheet);
   else {
-    void Office.onReady((info) => mountPane(element, info.host === Office.HostType.Excel ? excelHost() : noSheet));
+    void Office.onReady((info) =>
+      mountPane(element, info.host === Office.HostType.Excel ? excelHost(Office.context.contentLanguage) : noSheet),
+    );
   }
 }

@@ -4,11 +4,12 @@ import MiniCssExtractPlugin from 'mini-css-extract-plugin';
 import { tsImport } from 'tsx/esm/api';
 import webpack from 'webpack';
 import { minimizer, rulesFor } from '../../../tools/bundling.js';
+import { DocPages } from '../../../tools/docs/plugin.js';
 
 const here = path.dirname(fileURLToPath(import.meta.url));
 const root = path.resolve(here, '../../..');
 
-/** Emits what is made from the registry: functions.json, help page, manifest for the address, pages and icons. */
+/** Emits what is made from the registry: functions.json, manifest for the address, pages and icons. */
 class AddInFiles {
   constructor(address) {
     this.address = address;
@@ -57,6 +58,7 @@ export function excelConfig(env = {}, argv = {}) {
     },
     plugins: [
       new MiniCssExtractPlugin({ filename: '[name].css' }),
+      new DocPages(),
       new AddInFiles(env.address ?? 'https://localhost:3000'),
     ],
     optimization: {

@@ -11,6 +11,8 @@ const SOURCES = [
   ...['faults', 'numerics', 'engine', 'units', 'tables', 'functions', 'calc', 'workbook', 'pane', 'hosts/sheet'].map(
     (folder) => `src/${folder}`,
   ),
+  'docs',
+  'tools/docs',
   'package-lock.json',
 ];
 const SCRIPT = path.join(BUNDLE, 'sheet.js');

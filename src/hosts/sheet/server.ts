@@ -6,6 +6,13 @@ import { BUNDLE, ROOT } from './bundle.ts';
 import { judge, SAFE_HEADERS } from './guard.ts';
 
 const TEMPLATE = path.join(ROOT, 'templates/narrows-template.xlsx');
+/** Workbooks to begin with, by the paths that the page asks for. */
+const STARTS: ReadonlyMap<string, string> = new Map(
+  ['narrows-empty', 'example-estimator', 'example-engineer', 'example-trainee'].map((name) => [
+    `/templates/${name}.xlsx`,
+    path.join(ROOT, `templates/${name}.xlsx`),
+  ]),
+);
 const REFERENCE = path.join(ROOT, 'docs/reference');
 
 /** First port tried when none is asked for; the next ones follow. */
@@ -20,6 +27,7 @@ const TYPES: Readonly<Record<string, string>> = {
   '.js': 'text/javascript; charset=utf-8',
   '.css': 'text/css; charset=utf-8',
   '.svg': 'image/svg+xml',
+  '.png': 'image/png',
   '.woff2': 'font/woff2',
   '.map': 'application/json',
   '.md': 'text/plain; charset=utf-8',
@@ -120,7 +128,9 @@ async function answer(
   }
   if (verdict.path === '/book.xlsx') return file(response, book ?? TEMPLATE, XLSX, head);
   if (verdict.path === '/template.xlsx') return file(response, TEMPLATE, XLSX, head);
-  const asked = verdict.path === '/' ? '/index.html' : verdict.path;
+  const start = STARTS.get(verdict.path);
+  if (start !== undefined) return file(response, start, XLSX, head);
+  const asked = verdict.path.endsWith('/') ? `${verdict.path}index.html` : verdict.path;
   const [folder, relative] = asked.startsWith('/reference/')
     ? [REFERENCE, asked.slice('/reference/'.length)]
     : [BUNDLE, asked.slice(1)];

@@ -3,6 +3,7 @@ import { fileURLToPath } from 'node:url';
 import CopyPlugin from 'copy-webpack-plugin';
 import MiniCssExtractPlugin from 'mini-css-extract-plugin';
 import { minimizer, rulesFor } from '../../../tools/bundling.js';
+import { DocPages } from '../../../tools/docs/plugin.js';
 
 const here = path.dirname(fileURLToPath(import.meta.url));
 const root = path.resolve(here, '../../..');
@@ -33,6 +34,7 @@ export function sheetConfig(_env = {}, argv = {}) {
     },
     plugins: [
       new MiniCssExtractPlugin({ filename: '[name].css' }),
+      new DocPages(),
       new CopyPlugin({
         patterns: [
           { from: path.join(here, 'page/index.html'), to: 'index.html' },

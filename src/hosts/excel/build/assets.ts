@@ -1,7 +1,6 @@
 import { readFileSync } from 'node:fs';
-import { functions, NAMESPACE } from '../../../functions/index.ts';
+import { functions } from '../../../functions/index.ts';
 import { functionsJson } from './functions-json.ts';
-import { helpPage } from './help-page.ts';
 import { iconPng } from './icon.ts';
 import { manifestFor } from './manifest.ts';
 
@@ -26,8 +25,6 @@ export function addInFiles(address: string): ReadonlyMap<string, string | Buffer
     ['functions.json', `${JSON.stringify(functionsJson(functions, address), null, 2)}\n`],
     ['taskpane.html', page],
     ['preview.html', page.replace(OFFICE_SCRIPT, '').replace(OFFICE_SOURCES, '')],
-    ['help.html', helpPage(functions, NAMESPACE)],
-    ['help.css', text('src/hosts/excel/build/help.css')],
     ...ICON_SIZES.map((size): [string, Buffer] => [`icons/icon-${size}.png`, iconPng(size)]),
   ]);
 }

@@ -39,7 +39,7 @@ export function functionsJson(functions: readonly CellFunction[], address: strin
       id: entry.id,
       name: entry.id,
       description: entry.summary,
-      helpUrl: `${address.replace(/\/+$/, '')}/help.html#${entry.id}`,
+      helpUrl: `${address.replace(/\/+$/, '')}/docs/reference/${entry.id}.html`,
       options: { requiresAddress: true },
       parameters: Object.entries(entry.parameters).map(([name, parameter]) => describe(name, parameter)),
       result: { type: 'any', dimensionality: entry.result.kind === 'table' ? 'matrix' : 'scalar' },
@@ -47,10 +47,24 @@ export function functionsJson(functions: readonly CellFunction[], address: strin
   };
 }
 
+/** Longest list of allowed words that an argument's help takes in whole. */
+const MOST_LISTED = 160;
+
+/**
+ * Help on an argument. Excel's enumerations are for arguments of one type, text or number, while ours take ranges and
+ * errors too: the allowed words stand in the help.
+ */
+export function parameterHelp({ description, choices = [] }: Parameter<unknown>): string {
+  if (choices.length === 0 || choices.every((choice) => description.includes(choice))) return description;
+  const all = choices.join(', ');
+  if (all.length <= MOST_LISTED) return `${description}. One of: ${all}`;
+  return `${description}. Such as: ${choices.slice(0, 5).join(', ')}`;
+}
+
 function describe(name: string, parameter: Parameter<unknown>): FunctionParameter {
   return {
     name,
-    description: parameter.description,
+    description: parameterHelp(parameter),
     type: 'any',
     dimensionality: parameter.takesRange ? 'matrix' : 'scalar',
     ...(parameter.optional ? { optional: true } : {}),

@@ -1,7 +1,8 @@
 export interface BarActions {
   open(file: File): void;
   save(): void;
-  fresh(): void;
+  /** a fresh workbook: the address it comes from and its name */
+  fresh(from: string, name: string): void;
 }
 
 export interface Bar {
@@ -12,6 +13,15 @@ export interface Bar {
   /** Switches the buttons off while a workbook is read or written. */
   busy(on: boolean): void;
 }
+
+/** Workbooks to begin with: where the server has them, and what they are called. */
+const STARTS = [
+  ['/template.xlsx', 'Example project'],
+  ['/templates/narrows-empty.xlsx', 'Empty'],
+  ['/templates/example-estimator.xlsx', 'Small: estimator'],
+  ['/templates/example-engineer.xlsx', 'Small: engineer'],
+  ['/templates/example-trainee.xlsx', 'Small: trainee'],
+] as const;
 
 /** The bar over the grid: open, save, new, and the status line. */
 export function createBar(element: HTMLElement, actions: BarActions): Bar {
@@ -28,10 +38,17 @@ export function createBar(element: HTMLElement, actions: BarActions): Bar {
     picker.value = '';
     if (file) actions.open(file);
   });
+  const starts = document.createElement('select');
+  starts.className = 'nw-command';
+  starts.setAttribute('aria-label', 'Template');
+  for (const [value, label] of STARTS) starts.add(new Option(label, value));
   const commands = [
     command('Open …', () => picker.click()),
     command('Save as .xlsx', actions.save),
-    command('New from template', actions.fresh),
+    command('New from template', () => {
+      const { value, label } = starts.selectedOptions[0] ?? { value: '/template.xlsx', label: '' };
+      actions.fresh(value, label);
+    }),
   ];
   const toggle = command('Pane', () => {
     const shown = document.body.classList.toggle('nw-with-pane');
@@ -48,7 +65,7 @@ export function createBar(element: HTMLElement, actions: BarActions): Bar {
   asking.className = 'nw-asking';
   asking.setAttribute('role', 'group');
   asking.hidden = true;
-  element.replaceChildren(brand, ...commands, picker, toggle, status, asking);
+  element.replaceChildren(brand, ...commands, starts, picker, toggle, status, asking);
   const busy = (on: boolean) => {
     for (const button of commands) button.disabled = on;
   };

@@ -98,12 +98,14 @@ async function start(): Promise<void> {
         changes.forget();
         return [`Saved ${current.name}`, ...saved.left].join('. ');
       }),
-    fresh: () =>
+    fresh: (from, name) =>
       void mayReplace().then((may) => {
         if (!may) return;
         return attempt('Opening the template', async () => {
-          show(await readBook(TEMPLATE_NAME, await template()));
-          return 'Opened a fresh copy of the template';
+          const bytes = await fetchBytes(from);
+          if (bytes === undefined) throw new Error('the template workbook is not there');
+          show(await readBook(TEMPLATE_NAME, bytes));
+          return from === '/template.xlsx' ? 'Opened a fresh copy of the template' : `Opened a fresh copy: ${name}`;
         });
       }),
   });

@@ -1,0 +1,160 @@
+import { readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { readXlsx } from 'hucre/xlsx';
+import { describe, expect, it } from 'vitest';
+import { createCalculator } from '../../src/calc/calculator.ts';
+import { loadUniver } from '../../src/calc/univer-node.ts';
+import { callFunction } from '../../src/functions/adapter.ts';
+import { functions } from '../../src/functions/index.ts';
+import type { ModelSheet, WorkbookModel } from '../../src/workbook/model.ts';
+import { readWorkbook } from '../../src/workbook/read.ts';
+import { books } from '../../templates/books.ts';
+import { fillTemplate } from '../../templates/fill.ts';
+import { templateModel } from '../../templates/model.ts';
+import { PATHS } from '../../templates/sheets/start.ts';
+
+const shipped = (name: string): Buffer =>
+  readFileSync(fileURLToPath(new URL(`../../templates/${name}.xlsx`, import.meta.url)));
+/** The template itself has a test of its own. */
+const others = Object.entries(books).filter(([name]) => name !== 'narrows-template');
+
+async function valuesOf(bytes: Uint8Array): Promise<ReadonlyMap<string, unknown>> {
+  const { sheets } = await readXlsx(bytes);
+  return new Map(
+    sheets.flatMap(({ name, rows }) =>
+      rows.flatMap((row, down) => row.map((value, across) => [`${name} ${down + 1} ${across + 1}`, value] as const)),
+    ),
+  );
+}
+
+const visible = (model: WorkbookModel): readonly ModelSheet[] => model.sheets.filter(({ hidden }) => hidden !== true);
+
+describe.each(others)('%s.xlsx', (name, model) => {
+  it('is the one that ships, without a cell that ends in an error: run `npm run template` when this fails', async () => {
+    const { bytes, faults } = await fillTemplate(model());
+    expect(faults).toEqual([]);
+    const [kept, built] = await Promise.all([valuesOf(shipped(name)), valuesOf(bytes)]);
+    expect([...kept.keys()].sort()).toEqual([...built.keys()].sort());
+    for (const [place, value] of built) {
+      const old = kept.get(place);
+      if (typeof value === 'number' && typeof old === 'number')
+        expect(Math.abs(old - value), place).toBeLessThanOrEqual(1e-6 * Math.abs(value) + 1e-12);
+      else expect(old, place).toEqual(value);
+    }
+  }, 60_000);
+
+  it('holds no name of another book, and names only what it has', () => {
+    const { sheets, names = [] } = model();
+    const there = new Set(sheets.map((sheet) => sheet.name));
+    for (const { range } of names) expect(there, range).toContain(range.split('!')[0]?.replace(/^'(.*)'$/, '$1'));
+    const text = JSON.stringify(sheets);
+    const known = new Set(names.map((one) => one.name));
+    for (const { name: word } of templateModel().names ?? [])
+      if (!known.has(word)) expect(text, word).not.toMatch(new RegExp(`"=[^"]*[(,]${word}[,)]`));
+  });
+});
+
+describe('all workbooks', () => {
+  const sheets = Object.entries(books).flatMap(([book, model]) =>
+    visible(model()).map((sheet) => [`${book}, ${sheet.name}`, sheet] as const),
+  );
+
+  it.each(sheets)('%s prints on A4 in width, says its title, and counts whole numbers without decimals', (_, sheet) => {
+    expect(sheet.print).toMatchObject({ paper: 'a4', fitWidth: true });
+    expect(sheet.cells?.A1).toMatchObject({ look: 'title' });
+    for (const block of sheet.blocks ?? []) {
+      const header = sheet.blocks?.find(({ look, at }) => look === 'header' && at[0] === block.at[0])?.rows[0] ?? [];
+      (block.columns ?? []).forEach(({ format, look }, at) => {
+        const title = header[at];
+        if (look === 'input' && title === 'Count') expect(format, sheet.name).toBe('0');
+        if (format !== undefined)
+          expect(format, `${sheet.name} ${String(title)}`).toMatch(/^(?:#,##)?0(?:\.[0#]+)?(?:E\+00)?$/);
+      });
+    }
+  });
+
+  it.each(sheets)('%s freezes its header wherever a table can grow, and says why a list refuses', (_, sheet) => {
+    const long = (sheet.blocks ?? []).some(({ rows, look }) => rows.length > 30 && look !== 'text');
+    if (long && !['Notes', 'One rig', 'Recovery', 'Start'].includes(sheet.name))
+      expect(sheet.frozenRows ?? 0, sheet.name).toBeGreaterThan(0);
+    for (const { list, title } of sheet.validations ?? []) {
+      expect(list.length, sheet.name).toBeGreaterThan(0);
+      expect(title ?? '', sheet.name).not.toBe('');
+    }
+    for (const { title, message } of sheet.numberRules ?? []) expect(title && message, sheet.name).toBeTruthy();
+  });
+
+  it('take the lists of parts, sizes and refrigerants from the library by one hidden sheet', () => {
+    for (const model of Object.values(books)) {
+      const lists = model().sheets.find(({ name }) => name === 'Lists');
+      expect(lists?.hidden).toBe(true);
+    }
+  });
+});
+
+describe('the empty template', () => {
+  const empty = books['narrows-empty']?.() ?? templateModel();
+
+  it('has every sheet and name of the template, and nothing of its scenario', () => {
+    const template = templateModel();
+    expect(empty.sheets.map(({ name }) => name)).toEqual(template.sheets.map(({ name }) => name));
+    expect(empty.names).toEqual(template.names);
+    expect(JSON.stringify(empty)).not.toMatch(/Marrowgate|WS25|archive|invented\./);
+  });
+
+  it('says what to fill first, and follows as soon as it is filled', async () => {
+    const { snapshot } = await readWorkbook(shipped('narrows-empty'));
+    const calculator = createCalculator(loadUniver(), functions, callFunction);
+    try {
+      calculator.load(snapshot);
+      await calculator.recalculate();
+      expect(calculator.value('Results', 9, 0)).toBe('fill Units first');
+      expect(calculator.value('Long line', 31, 0)).toMatch(/first$/);
+      expect(calculator.value('Start', 11, 2) ?? '').toBe('');
+      const { sheets: own } = snapshot;
+      const units = Object.values(own).find((sheet) => sheet.name === 'Units');
+      Object.assign(units?.cellData ?? {}, {
+        4: {
+          0: { v: 'U1' },
+          3: { v: 2 },
+          4: { v: 10 },
+          5: { v: 'B core out, small hose' },
+        },
+      });
+      calculator.load(snapshot);
+      await calculator.recalculate();
+      expect(calculator.faults()).toEqual([]);
+      expect(calculator.value('Results', 10, 0)).toBe('U1');
+      expect(calculator.value('Start', 11, 2)).toBe(2);
+      expect(Number(calculator.value('Start', 12, 2))).toBeGreaterThan(0);
+    } finally {
+      calculator.dispose();
+    }
+  }, 60_000);
+});
+
+describe('the way of each user', () => {
+  it('is told on Start in at most three steps, by sheets that are there', () => {
+    expect(PATHS.map(([who]) => who)).toEqual(['Estimator', 'Project engineer', 'Trainee']);
+    const names = templateModel().sheets.map(({ name }) => name);
+    for (const [who, way] of PATHS) {
+      const steps = way.match(/\d\. [^:,]+/g) ?? [];
+      expect(steps.length, who).toBeLessThanOrEqual(3);
+      expect(steps.length, who).toBeGreaterThan(0);
+      for (const step of steps)
+        expect(
+          names.some((name) => step.includes(name)),
+          step,
+        ).toBe(true);
+    }
+  });
+
+  it('has a small example of two or three sheets of few rows', () => {
+    const examples = Object.entries(books).filter(([name]) => name.startsWith('example-'));
+    expect(examples).toHaveLength(3);
+    for (const [name, model] of examples) {
+      expect(visible(model()).length, name).toBeGreaterThanOrEqual(2);
+      expect(visible(model()).length, name).toBeLessThanOrEqual(3);
+    }
+  });
+});
