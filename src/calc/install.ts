@@ -9,6 +9,7 @@ import { type Cycles, guardResults } from './guard-results.ts';
 import { guardSizes } from './guard-sizes.ts';
 import { type IndexWork, installLookupIndex } from './lookup-index.ts';
 import { createMessages, type Messages } from './messages.ts';
+import { remembering } from './remember.ts';
 import { createSheetNames } from './sheet-names.ts';
 import type { Injector, UniverModules } from './univer.ts';
 import { type CallFunction, functionDescriptions, functionExecutors } from './univer-functions.ts';
@@ -37,7 +38,7 @@ export function installNarrows(
 ): Installation {
   const { engine } = modules;
   const service = injector.get(engine.IFunctionService);
-  service.registerExecutors(...functionExecutors(modules, functions, call));
+  service.registerExecutors(...functionExecutors(modules, functions, remembering(call)));
   service.registerDescriptions(...functionDescriptions(modules, functions));
   service.unregisterExecutors(...outwardFunctions);
   service.unregisterDescriptions(...outwardFunctions);
