@@ -7,6 +7,7 @@ import { guardOrder } from './guard-order.ts';
 import { guardReferences } from './guard-references.ts';
 import { type Cycles, guardResults } from './guard-results.ts';
 import { guardSizes } from './guard-sizes.ts';
+import { guardStop, type Pace } from './guard-stop.ts';
 import { type IndexWork, installLookupIndex } from './lookup-index.ts';
 import { createMessages, type Messages } from './messages.ts';
 import { remembering } from './remember.ts';
@@ -16,6 +17,8 @@ import { type CallFunction, functionDescriptions, functionExecutors } from './un
 
 export interface Installation {
   readonly messages: Messages;
+  /** how far the calculation is, and how to stop it */
+  readonly pace: Pace;
   /** what the look-up index has cost so far, over all calculations in this process */
   readonly indexWork: IndexWork;
   /** takes the reason why the last calculation as a whole broke down, if it did */
@@ -58,12 +61,14 @@ export function installNarrows(
   guardOrder(modules, injector, cycles, names, (error) => {
     failure = error;
   });
+  const pace = guardStop(modules, injector);
   const done = injector.get(engine.ICalculateFormulaService).executionCompleteListener$.subscribe(() => {
     // listeners read cells: the sheet takes the results over in this turn, before them
     setTimeout(messages.changed, 0);
   });
   return {
     messages,
+    pace,
     indexWork,
     takeFailure() {
       const taken = failure;
