@@ -13,18 +13,21 @@ import * as engine from '@univerjs/engine-formula';
 import { CalculationMode, UniverSheetsCorePreset } from '@univerjs/preset-sheets-core';
 import enUS from '@univerjs/preset-sheets-core/locales/en-US';
 import { createExplainer, type Explainer } from '../../../calc/explain.ts';
+import type { Pace } from '../../../calc/guard-stop.ts';
 import { installNarrows } from '../../../calc/install.ts';
 import type { Messages } from '../../../calc/messages.ts';
 import { functionDescriptions } from '../../../calc/univer-functions.ts';
 import { createWorkbookReader, type WorkbookReader } from '../../../calc/workbook-reader.ts';
 import { callFunction } from '../../../functions/adapter.ts';
 import { functions } from '../../../functions/index.ts';
+import { calculateAtOnce } from './at-once.ts';
 import '@univerjs/preset-sheets-core/lib/index.css';
 
 export interface Grid {
   readonly api: FUniver;
   readonly injector: Injector;
   readonly messages: Messages;
+  readonly pace: Pace;
   readonly reader: WorkbookReader;
   readonly explainer: Explainer;
   /** where the engine keeps which cells a formula spills into */
@@ -69,7 +72,8 @@ export function createGrid(container: HTMLElement, book: Partial<IWorkbookData>)
   }
   let open = univer.createUnit<IWorkbookData, Workbook>(UniverInstanceType.UNIVER_SHEET, book);
   const injector = univer.__getInjector();
-  const { messages } = installNarrows(modules, injector, functions, callFunction);
+  const { messages, pace } = installNarrows(modules, injector, functions, callFunction);
+  calculateAtOnce(injector);
   const formulas = injector.get(engine.FormulaDataModel);
   const reader = createWorkbookReader(core, () => open, formulas);
   const api = FUniver.newAPI(univer);
@@ -78,6 +82,7 @@ export function createGrid(container: HTMLElement, book: Partial<IWorkbookData>)
     api,
     injector,
     messages,
+    pace,
     reader,
     formulas,
     snapshot: () => open.save(),

@@ -10,6 +10,7 @@ import { createGrid } from './grid.ts';
 import { showMessagesOnHover } from './hover.ts';
 import { inspect } from './inspect.ts';
 import { emptyBook, fetchBytes, type OpenBook, readBook, readFile, reason } from './workbook.ts';
+import { showWork } from './working.ts';
 
 const TEMPLATE_NAME = 'narrows.xlsx';
 
@@ -107,6 +108,7 @@ async function start(): Promise<void> {
         });
       }),
   });
+  showWork(grid.pace, part('nw-bar'));
   acceptDrops(document.body, (file) => void open(file));
   showMessagesOnHover(grid, sheet);
   const host = createPaneHost(grid, template);
