@@ -3,6 +3,7 @@ import { dateToSerial, type Cell as FileCell, type CellValue as FileValue, type 
 import { readXlsx } from 'hucre/xlsx';
 import { Fault } from '../faults/issue.ts';
 import { type Block, parseBlock, type Spot } from './address.ts';
+import { extrasOf, type SheetExtras } from './extras.ts';
 import { LIMITS, type Limits, unreadable } from './limits.ts';
 import { measure } from './measure.ts';
 import { type Parts, readParts, storeParts } from './package.ts';
@@ -33,6 +34,8 @@ export interface BookSheet {
   readonly filled: readonly FilledRange[];
   /** cells whose formula the file writes down once for several */
   readonly shared: readonly Spot[];
+  /** lists, charts and print set-up */
+  readonly extras: SheetExtras;
 }
 
 /** A workbook in memory: what the sheet and the calculation work on, and the file it came from. */
@@ -101,7 +104,7 @@ function bookOf(parts: Parts, layout: Layout, file: FileWorkbook): Book {
       cellData,
     };
     order.push(id);
-    sheets.push({ id, name: sheet.name, part: known.part, filled, shared });
+    sheets.push({ id, name: sheet.name, part: known.part, filled, shared, extras: extrasOf(sheet) });
   }
   if (order.length === 0) unreadable('a workbook without a sheet of cells');
   const base = file.defaultFont === undefined ? {} : sheetStyle({ font: { ...file.defaultFont } }, []);
