@@ -2,6 +2,8 @@ export interface BarActions {
   open(file: File): void;
   save(): void;
   fresh(): void;
+  csv(): void;
+  print(): void;
 }
 
 export interface Bar {
@@ -32,6 +34,8 @@ export function createBar(element: HTMLElement, actions: BarActions): Bar {
     command('Open …', () => picker.click()),
     command('Save as .xlsx', actions.save),
     command('New from template', actions.fresh),
+    command('Sheet as .csv', actions.csv),
+    command('Print', actions.print),
   ];
   const toggle = command('Pane', () => {
     const shown = document.body.classList.toggle('nw-with-pane');

@@ -20,6 +20,7 @@ import { functionDescriptions } from '../../../calc/univer-functions.ts';
 import { createWorkbookReader, type WorkbookReader } from '../../../calc/workbook-reader.ts';
 import { callFunction } from '../../../functions/adapter.ts';
 import { functions } from '../../../functions/index.ts';
+import type { SheetExtras } from '../../../workbook/extras.ts';
 import { calculateAtOnce } from './at-once.ts';
 import '@univerjs/preset-sheets-core/lib/index.css';
 
@@ -30,6 +31,8 @@ export interface Grid {
   readonly pace: Pace;
   readonly reader: WorkbookReader;
   readonly explainer: Explainer;
+  /** what the workbook says of its sheets beyond their cells, by the id of the sheet */
+  readonly extras: Map<string, SheetExtras>;
   /** where the engine keeps which cells a formula spills into */
   readonly formulas: engine.FormulaDataModel;
   /** The open workbook as data, with the values of its formulas in their cells. */
@@ -85,6 +88,7 @@ export function createGrid(container: HTMLElement, book: Partial<IWorkbookData>)
     pace,
     reader,
     formulas,
+    extras: new Map(),
     snapshot: () => open.save(),
     explainer: createExplainer(modules, injector, messages, reader),
     show(next) {
