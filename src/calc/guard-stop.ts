@@ -65,6 +65,8 @@ export function guardStop({ core, engine }: UniverModules, injector: Injector): 
   let latest: IFormulaDatasetConfig | undefined;
   let waiting = false;
   let running = false;
+  /** between a calculation that was overtaken and the one that follows */
+  let restarting = false;
   let stepOver = false;
   let stopped = false;
   let total = 0;
@@ -75,7 +77,10 @@ export function guardStop({ core, engine }: UniverModules, injector: Injector): 
   const interval = { valueOf: () => (performance.now() - restedAt > REST_AFTER_MS ? 1 : Number.POSITIVE_INFINITY) };
   if (config) config.intervalCount = interval;
 
-  const progress = (): Progress => ({ running, done, total, owing: !running && owed !== undefined });
+  const progress = (): Progress => {
+    const busy = running || restarting;
+    return { running: busy, done, total, owing: !busy && owed !== undefined };
+  };
   const tell = () => {
     for (const listener of listeners) listener(progress());
   };
@@ -96,6 +101,7 @@ export function guardStop({ core, engine }: UniverModules, injector: Injector): 
 
   function begin(): void {
     running = true;
+    restarting = false;
     stepOver = false;
     stopped = false;
     done = 0;
@@ -123,14 +129,19 @@ export function guardStop({ core, engine }: UniverModules, injector: Injector): 
     if (!running || !stepOver) return;
     running = false;
     if (!stopped) owed = undefined;
-    const next = waiting;
+    restarting = waiting;
     waiting = false;
     tell();
     // The engine clears its tables after the listeners.
-    if (next) setTimeout(resume);
+    if (restarting)
+      setTimeout(() => {
+        // a stop in between holds
+        if (restarting) resume();
+      });
   });
 
   function resume(): void {
+    restarting = false;
     if (running || owed === undefined || latest === undefined) return;
     begin();
     void execute({
@@ -150,7 +161,9 @@ export function guardStop({ core, engine }: UniverModules, injector: Injector): 
     },
     stop() {
       waiting = false;
+      restarting = false;
       if (running) runtime.stopExecution();
+      else tell();
     },
     resume,
   };

@@ -63,6 +63,8 @@ export function installNarrows(
   });
   const pace = guardStop(modules, injector);
   const done = injector.get(engine.ICalculateFormulaService).executionCompleteListener$.subscribe(() => {
+    // one that was overtaken has no results: listeners hear of the one that follows
+    if (pace.progress().running) return;
     // listeners read cells: the sheet takes the results over in this turn, before them
     setTimeout(messages.changed, 0);
   });

@@ -20,6 +20,23 @@ describe('the page calculates what a person types', () => {
     expect(sheet.trouble).toEqual([]);
   });
 
+  it('shows the results of the last time at once, before anything is worked out', async () => {
+    const { page } = sheet;
+    const again = await page.context().newPage();
+    await again.goto(tests.server.address);
+    await again.waitForSelector('html[data-ready]');
+    const took = await again.evaluate(() => Math.round(performance.now()));
+    const first = await again.evaluate(() => {
+      const { narrows } = window as unknown as { narrows: { value(address: string): unknown } };
+      return [narrows.value('Start!C12'), narrows.value('Results!A11'), narrows.value('Compare!F9')];
+    });
+    console.log(`the page is there with its results ${took} ms after it was asked for`);
+    // 3 s on a machine of its own; a bound for any machine, since others work on it too.
+    expect(took).toBeLessThan(20_000);
+    expect(first).toEqual([expect.any(Number), expect.any(String), expect.any(Number)]);
+    await again.close();
+  });
+
   it('gives the bore of a tube by its size', async () => {
     await sheet.type('Notes!H1', '=NARROWS.TUBE.BORE("3/8 in")');
     expect(await sheet.value('Notes!H1')).toBeCloseTo(BORE_3_8_MM, 3);

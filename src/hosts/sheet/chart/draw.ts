@@ -120,7 +120,7 @@ function drawBars(svg: SVGSVGElement, figure: Figure, top: number, bottom: numbe
 const valueText = (value: number): string => tickText(Number(value.toPrecision(3)));
 
 function drawUpright(svg: SVGSVGElement, figure: Figure, top: number, bottom: number): void {
-  const left = 62;
+  const left = 72;
   const right = WIDTH - 16;
   const scatter = figure.kind === 'scatter';
   const columns = figure.kind === 'column';

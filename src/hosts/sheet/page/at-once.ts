@@ -9,6 +9,9 @@ const GATHER_MS = 10;
 interface Trigger {
   _setTimeoutKey: unknown;
   _waitingCommandQueue: unknown[];
+  _startProgress(): void;
+  _calculateProgress(): void;
+  _completeProgress(): void;
   _generateDirty(commands: readonly unknown[]): object;
 }
 
@@ -26,6 +29,9 @@ export function calculateAtOnce(injector: Injector): void {
     trigger._waitingCommandQueue = [];
     void commands.executeCommand(SetFormulaCalculationStartMutation.id, dirty, { onlyLocal: true });
   };
+  // The bar over the grid shows how far a calculation is; the library's own line knows no words for it.
+  const nothing = () => {};
+  Object.assign(trigger, { _startProgress: nothing, _calculateProgress: nothing, _completeProgress: nothing });
   Object.defineProperty(trigger, '_setTimeoutKey', {
     get: () => timer,
     set(librarys: ReturnType<typeof setTimeout>) {

@@ -57,19 +57,12 @@ async function start(): Promise<void> {
   const sheet = part('nw-sheet');
   const first = await firstBook();
   let current = first.opened;
-  const grid = createGrid(sheet, current.snapshot);
+  const grid = createGrid(sheet, current);
   const changes = watchChanges(grid);
-  noteExtras(current);
-
-  function noteExtras(book: OpenBook): void {
-    grid.extras.clear();
-    for (const { id, extras } of book.book?.sheets ?? []) grid.extras.set(id, extras);
-  }
 
   function show(next: OpenBook): void {
     current = next;
-    noteExtras(next);
-    grid.show(next.snapshot);
+    grid.show(next);
     changes.forget();
     document.title = `${next.name} – Narrows`;
   }
