@@ -32,7 +32,7 @@ export function showCharts(grid: Grid, panel: HTMLElement): void {
     if (details.open) strip.replaceChildren(...charts.map((chart) => drawFigure(figureOf(grid, chart))));
   }
   const later = () => {
-    timer ??= setTimeout(draw, GATHER_MS);
+    if (timer === undefined) timer = setTimeout(draw, GATHER_MS);
   };
   details.addEventListener('toggle', later);
   grid.messages.onChange(later);
