@@ -7,14 +7,18 @@ import { guardOrder } from './guard-order.ts';
 import { guardReferences } from './guard-references.ts';
 import { type Cycles, guardResults } from './guard-results.ts';
 import { guardSizes } from './guard-sizes.ts';
+import { guardStop, type Pace } from './guard-stop.ts';
 import { type IndexWork, installLookupIndex } from './lookup-index.ts';
 import { createMessages, type Messages } from './messages.ts';
+import { remembering } from './remember.ts';
 import { createSheetNames } from './sheet-names.ts';
 import type { Injector, UniverModules } from './univer.ts';
 import { type CallFunction, functionDescriptions, functionExecutors } from './univer-functions.ts';
 
 export interface Installation {
   readonly messages: Messages;
+  /** how far the calculation is, and how to stop it */
+  readonly pace: Pace;
   /** what the look-up index has cost so far, over all calculations in this process */
   readonly indexWork: IndexWork;
   /** takes the reason why the last calculation as a whole broke down, if it did */
@@ -37,7 +41,7 @@ export function installNarrows(
 ): Installation {
   const { engine } = modules;
   const service = injector.get(engine.IFunctionService);
-  service.registerExecutors(...functionExecutors(modules, functions, call));
+  service.registerExecutors(...functionExecutors(modules, functions, remembering(call)));
   service.registerDescriptions(...functionDescriptions(modules, functions));
   service.unregisterExecutors(...outwardFunctions);
   service.unregisterDescriptions(...outwardFunctions);
@@ -57,12 +61,16 @@ export function installNarrows(
   guardOrder(modules, injector, cycles, names, (error) => {
     failure = error;
   });
+  const pace = guardStop(modules, injector);
   const done = injector.get(engine.ICalculateFormulaService).executionCompleteListener$.subscribe(() => {
+    // one that was overtaken has no results: listeners hear of the one that follows
+    if (pace.progress().running) return;
     // listeners read cells: the sheet takes the results over in this turn, before them
     setTimeout(messages.changed, 0);
   });
   return {
     messages,
+    pace,
     indexWork,
     takeFailure() {
       const taken = failure;

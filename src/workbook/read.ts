@@ -3,6 +3,7 @@ import { dateToSerial, type Cell as FileCell, type CellValue as FileValue, type 
 import { readXlsx } from 'hucre/xlsx';
 import { Fault } from '../faults/issue.ts';
 import { type Block, parseBlock, type Spot } from './address.ts';
+import { extrasOf, type SheetExtras } from './extras.ts';
 import { LIMITS, type Limits, unreadable } from './limits.ts';
 import { measure } from './measure.ts';
 import { type Parts, readParts, storeParts } from './package.ts';
@@ -22,6 +23,12 @@ export interface FilledRange {
   readonly block: Block;
   /** spills as far as it needs; false for the older kind that is tied to its range */
   readonly dynamic: boolean;
+  /** the values stored in the range beside its first cell: what it showed when the file was saved */
+  readonly stored: readonly StoredSpot[];
+}
+
+export interface StoredSpot extends Spot {
+  readonly cell: Pick<ICellData, 'v' | 't'>;
 }
 
 export interface BookSheet {
@@ -33,6 +40,8 @@ export interface BookSheet {
   readonly filled: readonly FilledRange[];
   /** cells whose formula the file writes down once for several */
   readonly shared: readonly Spot[];
+  /** lists, charts and print set-up */
+  readonly extras: SheetExtras;
 }
 
 /** A workbook in memory: what the sheet and the calculation work on, and the file it came from. */
@@ -101,7 +110,7 @@ function bookOf(parts: Parts, layout: Layout, file: FileWorkbook): Book {
       cellData,
     };
     order.push(id);
-    sheets.push({ id, name: sheet.name, part: known.part, filled, shared });
+    sheets.push({ id, name: sheet.name, part: known.part, filled, shared, extras: extrasOf(sheet) });
   }
   if (order.length === 0) unreadable('a workbook without a sheet of cells');
   const base = file.defaultFont === undefined ? {} : sheetStyle({ font: { ...file.defaultFont } }, []);
@@ -164,7 +173,8 @@ function cellsOf(
         cell.f = formula;
         if (detail.formulaType === 'shared') shared.push({ row, column });
         const block = fills(detail, row, column);
-        if (block !== undefined) filled.push({ row, column, block, dynamic: detail.formulaDynamic === true });
+        if (block !== undefined)
+          filled.push({ row, column, block, dynamic: detail.formulaDynamic === true, stored: [] });
       }
       if (Object.keys(cell).length === 0) return;
       const line = cellData[row] ?? {};
@@ -173,8 +183,10 @@ function cellsOf(
     });
   });
   const used = { endRow: rows.length - 1, endColumn: columns - 1 };
-  const within = filled.map((range): FilledRange => ({ ...range, block: clipped(range.block, used) }));
-  for (const range of within) clearFilled(cellData, range);
+  const within = filled.map((range): FilledRange => {
+    const clippedRange = { ...range, block: clipped(range.block, used) };
+    return { ...clippedRange, stored: clearFilled(cellData, clippedRange) };
+  });
   return { cellData, filled: within, shared, columns };
 }
 
@@ -227,8 +239,15 @@ function clipped(block: Block, used: { readonly endRow: number; readonly endColu
   };
 }
 
-/** Takes the stored values out of the cells that a formula fills: they are its result, not entries of their own. */
-function clearFilled(cellData: IObjectMatrixPrimitiveType<ICellData>, { row, column, block }: FilledRange): void {
+/**
+ * Takes the stored values out of the cells that a formula fills, and gives them back: they are its result, not entries of
+ * their own.
+ */
+function clearFilled(
+  cellData: IObjectMatrixPrimitiveType<ICellData>,
+  { row, column, block }: FilledRange,
+): StoredSpot[] {
+  const stored: StoredSpot[] = [];
   for (const key of Object.keys(cellData)) {
     const at = Number(key);
     if (at < block.startRow || at > block.endRow) continue;
@@ -238,11 +257,15 @@ function clearFilled(cellData: IObjectMatrixPrimitiveType<ICellData>, { row, col
       if (across < block.startColumn || across > block.endColumn || (at === row && across === column)) continue;
       const cell = line?.[across];
       if (line === undefined || cell === undefined || cell.f !== undefined) continue;
+      const { v, t } = cell;
+      if (v !== undefined && v !== null)
+        stored.push({ row: at, column: across, cell: t === undefined ? { v } : { v, t } });
       if (cell.s === undefined || cell.s === null) delete line[across];
       else line[across] = { s: cell.s };
     }
     if (line !== undefined && Object.keys(line).length === 0) delete cellData[at];
   }
+  return stored;
 }
 
 function namesOf(file: FileWorkbook, sheets: readonly BookSheet[]) {

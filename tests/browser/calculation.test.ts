@@ -1,6 +1,8 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type SheetPage, type SheetTests, startSheetTests } from './sheet-page.ts';
 
+/** A busy machine may end the calculation of the entry before while this one is awaited. */
+const PATIENT = { timeout: 15_000 };
 /** Inside diameter of 3/8 in tube, ASTM B280: 0.375 in less twice the wall of 0.032 in. */
 const BORE_3_8_MM = (0.375 - 2 * 0.032) * 25.4;
 
@@ -20,6 +22,23 @@ describe('the page calculates what a person types', () => {
     expect(sheet.trouble).toEqual([]);
   });
 
+  it('shows the results of the last time at once, before anything is worked out', async () => {
+    const { page } = sheet;
+    const again = await page.context().newPage();
+    await again.goto(tests.server.address);
+    await again.waitForSelector('html[data-ready]');
+    const took = await again.evaluate(() => Math.round(performance.now()));
+    const first = await again.evaluate(() => {
+      const { narrows } = window as unknown as { narrows: { value(address: string): unknown } };
+      return [narrows.value('Start!C12'), narrows.value('Results!A11'), narrows.value('Compare!F9')];
+    });
+    console.log(`the page is there with its results ${took} ms after it was asked for`);
+    // 3 s on a machine of its own; a bound for any machine, since others work on it too.
+    expect(took).toBeLessThan(20_000);
+    expect(first).toEqual([expect.any(Number), expect.any(String), expect.any(Number)]);
+    await again.close();
+  });
+
   it('gives the bore of a tube by its size', async () => {
     await sheet.type('Notes!H1', '=NARROWS.TUBE.BORE("3/8 in")');
     expect(await sheet.value('Notes!H1')).toBeCloseTo(BORE_3_8_MM, 3);
@@ -28,9 +47,9 @@ describe('the page calculates what a person types', () => {
   it('works dependants out again when an input changes', async () => {
     await sheet.type('Notes!H3', '2');
     await sheet.type('Notes!H4', '=NARROWS.SERIES(H3,2)');
-    expect(await sheet.value('Notes!H4')).toBeCloseTo(1, 12);
+    await expect.poll(() => sheet.value('Notes!H4'), PATIENT).toBeCloseTo(1, 12);
     await sheet.type('Notes!H3', '6');
-    expect(await sheet.value('Notes!H4')).toBeCloseTo(1.5, 12);
+    await expect.poll(() => sheet.value('Notes!H4'), PATIENT).toBeCloseTo(1.5, 12);
   });
 
   it('spills a table, and A1# stands for all of it', async () => {

@@ -104,6 +104,8 @@ async function openPage(
     async type(address, text) {
       await begin(address, text);
       await finish();
+      // A busy machine may end the calculation of the entry before while this one is awaited.
+      await page.evaluate(() => (window as unknown as WithNarrows).narrows.idle());
     },
     close: () => context.close(),
   };

@@ -126,10 +126,10 @@ async function answer(
     const name = book === undefined ? '' : path.basename(book);
     return text(response, JSON.stringify({ name }), 'application/json', head);
   }
-  if (verdict.path === '/book.xlsx') return file(response, book ?? TEMPLATE, XLSX, head);
-  if (verdict.path === '/template.xlsx') return file(response, TEMPLATE, XLSX, head);
+  if (verdict.path === '/book.xlsx') return file(request, response, book ?? TEMPLATE, XLSX);
+  if (verdict.path === '/template.xlsx') return file(request, response, TEMPLATE, XLSX);
   const start = STARTS.get(verdict.path);
-  if (start !== undefined) return file(response, start, XLSX, head);
+  if (start !== undefined) return file(request, response, start, XLSX);
   const asked = verdict.path.endsWith('/') ? `${verdict.path}index.html` : verdict.path;
   const [folder, relative] = asked.startsWith('/reference/')
     ? [REFERENCE, asked.slice('/reference/'.length)]
@@ -137,14 +137,22 @@ async function answer(
   const full = path.join(folder, relative);
   const type = TYPES[path.extname(full)];
   if (type === undefined || !full.startsWith(folder + path.sep)) return refuse(response, 404, 'not found');
-  return file(response, full, type, head);
+  return file(request, response, full, type);
 }
 
-async function file(response: ServerResponse, full: string, type: string, head: boolean): Promise<void> {
+async function file(request: IncomingMessage, response: ServerResponse, full: string, type: string): Promise<void> {
+  const head = request.method === 'HEAD';
   const found = await stat(full).catch(() => undefined);
   if (!found?.isFile()) return refuse(response, 404, 'not found');
   if (found.size > BOOK_BYTES) return refuse(response, 413, 'too large');
-  response.writeHead(200, { ...SAFE_HEADERS, 'Content-Type': type, 'Content-Length': found.size });
+  // Lets a browser keep the page and what it compiled of it, and ask each time whether that still holds.
+  const mark = `"${found.size.toString(36)}-${Math.round(found.mtimeMs).toString(36)}"`;
+  if (request.headers['if-none-match'] === mark) {
+    response.writeHead(304, { ...SAFE_HEADERS, ETag: mark });
+    response.end();
+    return;
+  }
+  response.writeHead(200, { ...SAFE_HEADERS, ETag: mark, 'Content-Type': type, 'Content-Length': found.size });
   if (head) {
     response.end();
     return;

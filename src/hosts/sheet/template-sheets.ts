@@ -19,7 +19,7 @@ export interface AddedSheets {
  * @param bytes the workbook to take sheets from, an .xlsx file
  */
 export async function addSheets(grid: Grid, bytes: Uint8Array): Promise<AddedSheets> {
-  const { snapshot } = await readWorkbook(bytes);
+  const { snapshot, sheets } = await readWorkbook(bytes);
   const open = grid.api.getActiveWorkbook();
   if (open === null) throw new Error('no workbook is open');
   const active = open.getActiveSheet();
@@ -41,7 +41,9 @@ export async function addSheets(grid: Grid, bytes: Uint8Array): Promise<AddedShe
       skipped.push(sheet.name);
       continue;
     }
-    open.insertSheet(sheet.name, { sheet: withOwnStyles(sheet, snapshot.styles) });
+    const made = open.insertSheet(sheet.name, { sheet: withOwnStyles(sheet, snapshot.styles) });
+    const extras = sheets.find((candidate) => candidate.id === id)?.extras;
+    if (extras !== undefined) grid.extras.set(made.getSheetId(), extras);
     added.push(sheet.name);
   }
   open.setActiveSheet(active);

@@ -3,6 +3,8 @@ export interface BarActions {
   save(): void;
   /** a fresh workbook: the address it comes from and its name */
   fresh(from: string, name: string): void;
+  csv(): void;
+  print(): void;
 }
 
 export interface Bar {
@@ -49,6 +51,8 @@ export function createBar(element: HTMLElement, actions: BarActions): Bar {
       const { value, label } = starts.selectedOptions[0] ?? { value: '/template.xlsx', label: '' };
       actions.fresh(value, label);
     }),
+    command('Sheet as .csv', actions.csv),
+    command('Print', actions.print),
   ];
   const toggle = command('Pane', () => {
     const shown = document.body.classList.toggle('nw-with-pane');

@@ -1,8 +1,8 @@
-const XLSX = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet';
+export const XLSX = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet';
 
 /** Hands a file to the browser to keep. */
-export function download(bytes: Uint8Array, name: string): void {
-  const address = URL.createObjectURL(new Blob([bytes as Uint8Array<ArrayBuffer>], { type: XLSX }));
+export function download(content: Uint8Array | string, name: string, type = XLSX): void {
+  const address = URL.createObjectURL(new Blob([content as Uint8Array<ArrayBuffer> | string], { type }));
   const link = document.createElement('a');
   link.href = address;
   link.download = name;

@@ -13,26 +13,33 @@ import * as engine from '@univerjs/engine-formula';
 import { CalculationMode, UniverSheetsCorePreset } from '@univerjs/preset-sheets-core';
 import enUS from '@univerjs/preset-sheets-core/locales/en-US';
 import { createExplainer, type Explainer } from '../../../calc/explain.ts';
+import type { Pace } from '../../../calc/guard-stop.ts';
 import { installNarrows } from '../../../calc/install.ts';
 import type { Messages } from '../../../calc/messages.ts';
 import { functionDescriptions } from '../../../calc/univer-functions.ts';
 import { createWorkbookReader, type WorkbookReader } from '../../../calc/workbook-reader.ts';
 import { callFunction } from '../../../functions/adapter.ts';
 import { functions } from '../../../functions/index.ts';
+import type { SheetExtras } from '../../../workbook/extras.ts';
+import { calculateAtOnce } from './at-once.ts';
+import type { OpenBook } from './workbook.ts';
 import '@univerjs/preset-sheets-core/lib/index.css';
 
 export interface Grid {
   readonly api: FUniver;
   readonly injector: Injector;
   readonly messages: Messages;
+  readonly pace: Pace;
   readonly reader: WorkbookReader;
   readonly explainer: Explainer;
+  /** what the workbook says of its sheets beyond their cells, by the id of the sheet */
+  readonly extras: Map<string, SheetExtras>;
   /** where the engine keeps which cells a formula spills into */
   readonly formulas: engine.FormulaDataModel;
   /** The open workbook as data, with the values of its formulas in their cells. */
   snapshot(): IWorkbookData;
   /** Shows another workbook in place of the one that is open. */
-  show(book: Partial<IWorkbookData>): void;
+  show(book: OpenBook): void;
 }
 
 const modules = { core, engine };
@@ -43,7 +50,7 @@ const modules = { core, engine };
  *
  * @param book the first workbook: the grid's parts only start with one
  */
-export function createGrid(container: HTMLElement, book: Partial<IWorkbookData>): Grid {
+export function createGrid(container: HTMLElement, book: OpenBook): Grid {
   const dark = matchMedia('(prefers-color-scheme: dark)');
   const univer = new Univer({
     locale: LocaleType.EN_US,
@@ -67,10 +74,13 @@ export function createGrid(container: HTMLElement, book: Partial<IWorkbookData>)
     if (Array.isArray(plugin)) univer.registerPlugin(plugin[0], plugin[1]);
     else univer.registerPlugin(plugin);
   }
-  let open = univer.createUnit<IWorkbookData, Workbook>(UniverInstanceType.UNIVER_SHEET, book);
+  let open = univer.createUnit<IWorkbookData, Workbook>(UniverInstanceType.UNIVER_SHEET, book.snapshot);
   const injector = univer.__getInjector();
-  const { messages } = installNarrows(modules, injector, functions, callFunction);
+  const { messages, pace } = installNarrows(modules, injector, functions, callFunction);
+  calculateAtOnce(injector);
   const formulas = injector.get(engine.FormulaDataModel);
+  seedSpills(formulas, book);
+  const extras = extrasOf(book);
   const reader = createWorkbookReader(core, () => open, formulas);
   const api = FUniver.newAPI(univer);
   dark.addEventListener('change', () => api.toggleDarkMode(dark.matches));
@@ -78,15 +88,47 @@ export function createGrid(container: HTMLElement, book: Partial<IWorkbookData>)
     api,
     injector,
     messages,
+    pace,
     reader,
     formulas,
+    extras,
     snapshot: () => open.save(),
     explainer: createExplainer(modules, injector, messages, reader),
     show(next) {
       const before = open.getUnitId();
       api.disposeUnit(before);
       messages.clearUnit(before);
-      open = univer.createUnit<IWorkbookData, Workbook>(UniverInstanceType.UNIVER_SHEET, next);
+      open = univer.createUnit<IWorkbookData, Workbook>(UniverInstanceType.UNIVER_SHEET, next.snapshot);
+      seedSpills(formulas, next);
+      extras.clear();
+      for (const [id, more] of extrasOf(next)) extras.set(id, more);
     },
   };
+}
+
+const extrasOf = ({ book }: OpenBook): Map<string, SheetExtras> =>
+  new Map(book?.sheets.map(({ id, extras }) => [id, extras]));
+
+/**
+ * Shows what the formulas filled when the file was saved, until they are worked out: the first view is complete at once, and
+ * the order of calculation knows the ranges from the start.
+ */
+function seedSpills(formulas: engine.FormulaDataModel, { book, snapshot }: OpenBook): void {
+  const ranges: Record<string, Record<number, Record<number, object>>> = {};
+  const cells: Record<string, Record<number, Record<number, object>>> = {};
+  const put = (table: typeof ranges, sheetId: string, row: number, column: number, value: object) => {
+    table[sheetId] ??= {};
+    const sheet = table[sheetId];
+    sheet[row] ??= {};
+    sheet[row][column] = value;
+  };
+  for (const { id, filled } of book?.sheets ?? []) {
+    for (const { row, column, block, stored } of filled) {
+      if (stored.length === 0) continue;
+      put(ranges, id, row, column, block);
+      for (const spot of stored) put(cells, id, spot.row, spot.column, spot.cell);
+    }
+  }
+  formulas.setArrayFormulaRange({ [snapshot.id]: ranges } as never);
+  formulas.setArrayFormulaCellData({ [snapshot.id]: cells } as never);
 }

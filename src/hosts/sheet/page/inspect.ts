@@ -3,6 +3,8 @@ import { isCellError } from '../../../tables/cells.ts';
 import { partsOf } from '../faults.ts';
 import type { Grid } from './grid.ts';
 
+const QUIET_MS = 150;
+
 /** What a script in the page can ask of the sheet. The grid is a picture to scripts: without this nothing reads a cell. */
 export interface Inspect {
   /** the value that a cell holds; an error as its code; null if blank */
@@ -10,6 +12,8 @@ export interface Inspect {
   select(address: string): Promise<void>;
   /** resolves when the calculation that runs, or the next one, is over */
   calculated(): Promise<void>;
+  /** resolves when nothing has been calculated for a moment */
+  idle(): Promise<void>;
 }
 
 export function inspect(grid: Grid, host: PaneHost): Inspect {
@@ -36,6 +40,20 @@ export function inspect(grid: Grid, host: PaneHost): Inspect {
           // The results reach the cells in the same turn, after the listeners.
           setTimeout(resolve);
         });
+      }),
+    idle: () =>
+      new Promise((resolve) => {
+        let timer: ReturnType<typeof setTimeout> | undefined;
+        const wait = () => {
+          clearTimeout(timer);
+          timer = setTimeout(() => {
+            if (grid.pace.progress().running) return wait();
+            stop();
+            resolve();
+          }, QUIET_MS);
+        };
+        const stop = grid.pace.onProgress(wait);
+        wait();
       }),
   };
 }

@@ -1,17 +1,24 @@
 import './style.css';
 import { mountPane } from '../../../pane/mount.tsx';
+import { csvOf } from '../../../workbook/csv.ts';
 import { createPaneHost } from '../pane-host.ts';
-import { saveBook } from '../save/save-book.ts';
+import { usedBlock } from '../sheet-cells.ts';
 import { createBar } from './bar.ts';
 import { watchChanges } from './changes.ts';
+import { showCharts } from './charts.ts';
 import { download } from './download.ts';
 import { acceptDrops } from './drop.ts';
 import { createGrid } from './grid.ts';
 import { showMessagesOnHover } from './hover.ts';
 import { inspect } from './inspect.ts';
+import { offerLists } from './pick.ts';
+import { printSheet } from './print.ts';
 import { emptyBook, fetchBytes, type OpenBook, readBook, readFile, reason } from './workbook.ts';
+import { showWork } from './working.ts';
 
 const TEMPLATE_NAME = 'narrows.xlsx';
+/** Tells spreadsheet programs that the text is in UTF-8. */
+const BYTE_ORDER_MARK = '\ufeff';
 
 function part(id: string): HTMLElement {
   const element = document.getElementById(id);
@@ -50,12 +57,12 @@ async function start(): Promise<void> {
   const sheet = part('nw-sheet');
   const first = await firstBook();
   let current = first.opened;
-  const grid = createGrid(sheet, current.snapshot);
+  const grid = createGrid(sheet, current);
   const changes = watchChanges(grid);
 
   function show(next: OpenBook): void {
     current = next;
-    grid.show(next.snapshot);
+    grid.show(next);
     changes.forget();
     document.title = `${next.name} – Narrows`;
   }
@@ -89,10 +96,22 @@ async function start(): Promise<void> {
     });
   }
 
+  /** Hands the sheet in view out as comma-separated text. */
+  function exportSheet(): string {
+    const sheet = grid.api.getActiveWorkbook()?.getActiveSheet();
+    const used = sheet && usedBlock(grid, sheet.getSheetId());
+    if (!sheet || used === undefined) return 'The sheet is empty: nothing to write';
+    const rows = grid.reader.cellsIn(sheet.getWorkbook().getUnitId(), sheet.getSheetId(), used);
+    const name = `${current.name.replace(/\.xlsx$/i, '')} - ${sheet.getSheetName()}.csv`;
+    download(BYTE_ORDER_MARK + csvOf(rows), name, 'text/csv;charset=utf-8');
+    return `Wrote ${name}: values only`;
+  }
+
   const bar = createBar(part('nw-bar'), {
     open: (file) => void open(file),
     save: () =>
       void attempt('Saving', async () => {
+        const { saveBook } = await import('../save/save-book.ts');
         const saved = await saveBook(grid, current, changes.beyondCells());
         download(saved.bytes, current.name);
         changes.forget();
@@ -108,7 +127,12 @@ async function start(): Promise<void> {
           return from === '/template.xlsx' ? 'Opened a fresh copy of the template' : `Opened a fresh copy: ${name}`;
         });
       }),
+    csv: () => void attempt('Writing the sheet', async () => exportSheet()),
+    print: () => void attempt('Printing', async () => printSheet(grid)),
   });
+  offerLists(grid, part('nw-grid'));
+  showCharts(grid, part('nw-charts'));
+  showWork(grid.pace, part('nw-bar'));
   acceptDrops(document.body, (file) => void open(file));
   showMessagesOnHover(grid, sheet);
   const host = createPaneHost(grid, template);

@@ -1,0 +1,143 @@
+import { type IStyleData, numfmt, type Worksheet } from '@univerjs/core';
+import { type Cell, isBlank, isCellError } from '../../../tables/cells.ts';
+import type { Block } from '../../../workbook/address.ts';
+import { NO_EXTRAS } from '../../../workbook/extras.ts';
+import { usedBlock } from '../sheet-cells.ts';
+import type { Grid } from './grid.ts';
+
+/** Pixels between the margins of an A4 page, lying and standing. */
+const PAGE_PIXELS = { landscape: 1_046, portrait: 718 } as const;
+/** Text is never printed smaller than this share of its size; wider tables then run over the edge. */
+const LEAST_SCALE = 0.45;
+/** Rows above this number are left out, with a line that says so: nobody prints more. */
+const MOST_ROWS = 3_000;
+const HORIZONTAL: readonly string[] = ['', 'left', 'center', 'right', 'justify'];
+const WRAP = 3;
+
+/**
+ * Puts the sheet in view on paper: its print area, or all that it shows, as a table of its own that only the printer sees,
+ * with the header rows repeated on each page.
+ *
+ * @returns what to say about it
+ */
+export function printSheet(grid: Grid): string {
+  const sheet = grid.api.getActiveWorkbook()?.getActiveSheet();
+  if (sheet === undefined) return 'No sheet is open';
+  const sheetId = sheet.getSheetId();
+  const { print } = grid.extras.get(sheetId) ?? NO_EXTRAS;
+  const used = usedBlock(grid, sheetId);
+  if (used === undefined) return 'The sheet is empty: nothing to print';
+  const area = print.area === undefined ? used : within(print.area, used);
+  document.querySelector('.nw-print')?.remove();
+  const paper = document.createElement('div');
+  paper.className = `nw-print ${print.landscape ? 'nw-landscape' : 'nw-portrait'}`;
+  paper.append(...tables(grid, sheet.getSheet(), area, print.repeat, print.landscape));
+  document.body.append(paper);
+  window.print();
+  return `Printing ${sheet.getSheetName()}`;
+}
+
+const within = (area: Block, used: Block): Block => ({
+  ...area,
+  endRow: Math.max(area.startRow, Math.min(area.endRow, used.endRow)),
+  endColumn: Math.max(area.startColumn, Math.min(area.endColumn, used.endColumn)),
+});
+
+/** What stands above the repeated rows, and from there on a table that repeats them. */
+function tables(
+  grid: Grid,
+  sheet: Worksheet,
+  area: Block,
+  repeat: { readonly first: number; readonly last: number } | undefined,
+  landscape: boolean,
+): HTMLElement[] {
+  const last = Math.min(area.endRow, area.startRow + MOST_ROWS - 1);
+  const columns = Array.from(
+    { length: area.endColumn - area.startColumn + 1 },
+    (_, at) => area.startColumn + at,
+  ).filter((column) => sheet.getColVisible(column));
+  const widths = columns.map((column) => sheet.getColumnWidth(column));
+  const total = widths.reduce((sum, width) => sum + width, 0);
+  const room = PAGE_PIXELS[landscape ? 'landscape' : 'portrait'];
+  const scale = Math.max(LEAST_SCALE, Math.min(1, room / total));
+
+  const table = (head: readonly number[], body: readonly number[]): HTMLElement[] => {
+    if (head.length + body.length === 0) return [];
+    const element = document.createElement('table');
+    element.style.width = `${total * scale}px`;
+    const group = document.createElement('colgroup');
+    for (const width of widths) {
+      const column = document.createElement('col');
+      column.style.width = `${width * scale}px`;
+      group.append(column);
+    }
+    element.append(group);
+    if (head.length > 0) element.createTHead().append(...head.map((row) => line(row, 'th')));
+    element.createTBody().append(...body.map((row) => line(row, 'td')));
+    return [element];
+  };
+
+  function line(row: number, tag: 'td' | 'th'): HTMLTableRowElement {
+    const element = document.createElement('tr');
+    const unitId = sheet.getUnitId();
+    const at = (column: number) => grid.reader.cellAt({ unitId, sheetId: sheet.getSheetId(), row, column });
+    const style = (column: number): IStyleData => sheet.getComposedCellStyle(row, column);
+    for (let index = 0; index < columns.length; index++) {
+      const column = columns[index] ?? 0;
+      const cell = at(column);
+      const look = style(column);
+      const box = document.createElement(tag);
+      box.textContent = shown(cell, look);
+      dress(box, look, cell, scale);
+      // Text runs on over blank cells beside it, as on the screen.
+      if (typeof cell === 'string' && look.tb !== WRAP) {
+        while (index + 1 < columns.length && isBlank(at(columns[index + 1] ?? 0)) && !style(columns[index + 1] ?? 0).bg)
+          [index, box.colSpan] = [index + 1, box.colSpan + 1];
+      }
+      element.append(box);
+    }
+    return element;
+  }
+
+  const rows = (from: number, to: number) =>
+    Array.from({ length: Math.max(0, to - from + 1) }, (_, at) => from + at).filter((row) => sheet.getRowVisible(row));
+  const out =
+    repeat === undefined || repeat.first < area.startRow || repeat.last >= last
+      ? table([], rows(area.startRow, last))
+      : [
+          ...table([], rows(area.startRow, repeat.first - 1)),
+          ...table(rows(repeat.first, repeat.last), rows(repeat.last + 1, last)),
+        ];
+  if (last < area.endRow) {
+    const note = document.createElement('p');
+    note.textContent = `Only the first ${MOST_ROWS} rows are printed, of ${area.endRow - area.startRow + 1}.`;
+    out.push(note);
+  }
+  return out;
+}
+
+function shown(cell: Cell, look: IStyleData): string {
+  if (isBlank(cell)) return '';
+  if (isCellError(cell)) return cell.error;
+  if (typeof cell === 'boolean') return cell ? 'TRUE' : 'FALSE';
+  if (typeof cell === 'string') return cell;
+  const pattern = look.n?.pattern;
+  try {
+    return pattern ? numfmt.format(pattern, cell) : String(Number((cell as number).toPrecision(10)));
+  } catch {
+    return String(cell);
+  }
+}
+
+const POINTS_PER_PIXEL = 0.75;
+const DEFAULT_SIZE = 11;
+
+function dress(box: HTMLElement, look: IStyleData, cell: Cell, scale: number): void {
+  box.style.fontSize = `${((look.fs ?? DEFAULT_SIZE) * scale) / POINTS_PER_PIXEL}px`;
+  if (look.bl === 1) box.style.fontWeight = 'bold';
+  if (look.it === 1) box.style.fontStyle = 'italic';
+  box.style.color = look.cl?.rgb ?? '';
+  box.style.backgroundColor = look.bg?.rgb ?? '';
+  if (look.bd?.b) box.classList.add('nw-boxed');
+  box.style.textAlign = HORIZONTAL[look.ht ?? 0] || (typeof cell === 'number' ? 'right' : 'left');
+}

@@ -1,0 +1,107 @@
+import type { Sheet as FileSheet } from 'hucre';
+import { type Block, parseBlock } from './address.ts';
+
+/** What a file says of a sheet beyond its cells, as far as the page shows it itself: lists, charts, print set-up. */
+export interface SheetExtras {
+  readonly lists: readonly ListRule[];
+  readonly charts: readonly ChartOfSheet[];
+  readonly print: PrintSetup;
+}
+
+/** Cells that are filled from a list. */
+export interface ListRule {
+  readonly blocks: readonly Block[];
+  /** the texts themselves, or a range or defined name that holds them */
+  readonly from: readonly string[] | string;
+  readonly title: string;
+  readonly message: string;
+}
+
+export interface ChartOfSheet {
+  readonly kind: 'bar' | 'column' | 'line' | 'scatter';
+  readonly title: string;
+  /** what it shows, for people who cannot see it */
+  readonly altText: string;
+  readonly series: readonly ChartLine[];
+  readonly x: ChartAxis;
+  readonly y: ChartAxis;
+}
+
+export interface ChartLine {
+  readonly name: string;
+  /** ranges with the name of their sheet */
+  readonly values: string;
+  readonly categories: string | undefined;
+  /** marks without a line between them */
+  readonly points: boolean;
+}
+
+export interface ChartAxis {
+  readonly title: string;
+  readonly log: boolean;
+}
+
+export interface PrintSetup {
+  readonly landscape: boolean;
+  readonly area: Block | undefined;
+  /** rows repeated on each page, counted from 0, both ends included */
+  readonly repeat: { readonly first: number; readonly last: number } | undefined;
+}
+
+const KINDS: ReadonlySet<string> = new Set<ChartOfSheet['kind']>(['bar', 'column', 'line', 'scatter']);
+
+export const NO_EXTRAS: SheetExtras = {
+  lists: [],
+  charts: [],
+  print: { landscape: true, area: undefined, repeat: undefined },
+};
+
+export function extrasOf(sheet: FileSheet): SheetExtras {
+  return { lists: listsOf(sheet), charts: chartsOf(sheet), print: printOf(sheet) };
+}
+
+function listsOf(sheet: FileSheet): ListRule[] {
+  return (sheet.dataValidations ?? []).flatMap((rule): ListRule[] => {
+    if (rule.type !== 'list') return [];
+    const from = rule.values ?? rule.formula1;
+    const blocks = rule.range.split(/\s+/).flatMap((range) => parseBlock(range) ?? []);
+    if (from === undefined || blocks.length === 0) return [];
+    return [{ blocks, from, title: rule.inputTitle ?? '', message: rule.inputMessage ?? '' }];
+  });
+}
+
+function chartsOf(sheet: FileSheet): ChartOfSheet[] {
+  return (sheet.charts ?? []).flatMap((chart): ChartOfSheet[] => {
+    const [kind] = chart.kinds;
+    if (kind === undefined || !KINDS.has(kind)) return [];
+    const axis = (given: { title?: string; scale?: { logBase?: number } } | undefined): ChartAxis => ({
+      title: given?.title ?? '',
+      log: given?.scale?.logBase !== undefined,
+    });
+    const series = (chart.series ?? []).flatMap((line): ChartLine[] => {
+      if (line.valuesRef === undefined) return [];
+      const symbol = line.marker?.symbol;
+      const points = kind === 'scatter' && symbol !== undefined && symbol !== 'none';
+      return [{ name: line.name ?? '', values: line.valuesRef, categories: line.categoriesRef, points }];
+    });
+    return [
+      {
+        kind: kind as ChartOfSheet['kind'],
+        title: chart.title ?? '',
+        altText: chart.altText ?? '',
+        series,
+        x: axis(chart.axes?.x),
+        y: axis(chart.axes?.y),
+      },
+    ];
+  });
+}
+
+function printOf({ pageSetup }: FileSheet): PrintSetup {
+  const rows = /^\$?(\d+):\$?(\d+)$/.exec(pageSetup?.printTitlesRow ?? '');
+  return {
+    landscape: pageSetup?.orientation !== 'portrait',
+    area: parseBlock((pageSetup?.printArea ?? '').replaceAll('$', '')),
+    repeat: rows === null ? undefined : { first: Number(rows[1]) - 1, last: Number(rows[2]) - 1 },
+  };
+}

@@ -1,0 +1,173 @@
+import { readFileSync } from 'node:fs';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type SheetPage, type SheetTests, startSheetTests } from './sheet-page.ts';
+
+/** Puts text on the clipboard as another spreadsheet does, and pastes it into the grid with a real paste event. */
+async function paste(sheet: SheetPage, kinds: Record<string, string>): Promise<void> {
+  await sheet.page.evaluate(async (given) => {
+    const items = Object.entries(given).map(([type, text]) => [type, new Blob([text], { type })] as const);
+    await navigator.clipboard.write([new ClipboardItem(Object.fromEntries(items))]);
+  }, kinds);
+  await sheet.page.keyboard.press('Control+v');
+}
+
+describe('what a person does all day', () => {
+  let tests: SheetTests;
+  let sheet: SheetPage;
+  beforeAll(async () => {
+    tests = await startSheetTests();
+    sheet = await tests.open();
+    await sheet.page.context().grantPermissions(['clipboard-read', 'clipboard-write']);
+  });
+  afterAll(() => tests?.close());
+
+  const status = () => sheet.page.locator('.nw-status').textContent();
+
+  it('takes an entry back and gives it again', async () => {
+    await sheet.type('Notes!H1', '41');
+    await sheet.type('Notes!H1', '42');
+    await sheet.page.keyboard.press('Control+z');
+    await expect.poll(() => sheet.value('Notes!H1')).toBe(41);
+    await sheet.page.keyboard.press('Control+y');
+    await expect.poll(() => sheet.value('Notes!H1')).toBe(42);
+  });
+
+  it('takes in a table of another spreadsheet, tab-separated', async () => {
+    await sheet.select('Notes!H3');
+    await paste(sheet, { 'text/plain': 'Unit\tVolume\nA\t8.5\nB\t-12\n' });
+    await expect
+      .poll(() => sheet.values(['Notes!H3', 'Notes!I3', 'Notes!H4', 'Notes!I4', 'Notes!I5']))
+      .toEqual(['Unit', 'Volume', 'A', 8.5, -12]);
+    await sheet.type('Notes!K3', '=SUM(I4:I5)');
+    expect(await sheet.value('Notes!K3')).toBeCloseTo(-3.5, 12);
+  });
+
+  it('takes in the same as the table that spreadsheets put beside the text', async () => {
+    await sheet.select('Notes!H7');
+    await paste(sheet, {
+      'text/plain': 'Unit\tVolume\nC\t3\n',
+      'text/html': '<table><tr><td>Unit</td><td>Volume</td></tr><tr><td>C</td><td>3</td></tr></table>',
+    });
+    await expect
+      .poll(() => sheet.values(['Notes!H7', 'Notes!I7', 'Notes!H8', 'Notes!I8']))
+      .toEqual(['Unit', 'Volume', 'C', 3]);
+  });
+
+  it('copies a formula to another cell, where its references follow', async () => {
+    await sheet.type('Notes!J4', '=NARROWS.SERIES(I4,8.5)');
+    await sheet.select('Notes!J4');
+    await sheet.page.keyboard.press('Control+c');
+    await sheet.page.waitForTimeout(300);
+    await sheet.select('Notes!J8');
+    await sheet.page.keyboard.press('Control+v');
+    // 1/(1/3 + 1/8.5)
+    await expect.poll(() => sheet.value('Notes!J8')).toBeCloseTo(1 / (1 / 3 + 1 / 8.5), 9);
+  });
+
+  it('offers the list of a cell, by keyboard', async () => {
+    await sheet.select('Conditions!B5');
+    const list = sheet.page.locator('.nw-pick select');
+    await list.waitFor();
+    await sheet.page.keyboard.press('Alt+ArrowDown');
+    await expect.poll(() => list.evaluate((element) => element === document.activeElement)).toBe(true);
+    await list.selectOption('nitrogen');
+    await sheet.page.keyboard.press('Enter');
+    await expect.poll(() => sheet.value('Conditions!B5')).toBe('nitrogen');
+    await sheet.page.keyboard.press('Control+z');
+    await expect.poll(() => sheet.value('Conditions!B5')).toBe('air');
+    await sheet.select('Units!F6');
+    await expect.poll(() => list.locator('option').count()).toBeGreaterThan(4);
+    await sheet.select('Notes!A1');
+    await expect.poll(() => sheet.page.locator('.nw-pick').isVisible()).toBe(false);
+  });
+
+  it('draws the charts of the sheet in view from its cells, and tells them to those who cannot see', async () => {
+    await sheet.select('Compare!A1');
+    const chart = sheet.page.locator('.nw-charts svg').first();
+    await expect.poll(() => chart.getAttribute('aria-label')).toMatch(/minutes/i);
+    const bars = () => chart.locator('rect').count();
+    await expect.poll(bars).toBeGreaterThan(5);
+    const widths = () => chart.locator('rect').evaluateAll((all) => all.map((bar) => bar.getAttribute('width')).join());
+    const texts = () => chart.locator('text').allTextContents();
+    const before = `${await widths()} ${await texts()}`;
+    const volume = await sheet.value('Compare!B4');
+    await sheet.type('Compare!B4', String(3.7 * Number(volume)));
+    await expect.poll(async () => `${await widths()} ${await texts()}`).not.toBe(before);
+    await sheet.page.keyboard.press('Control+z');
+    await sheet.select('Curves!A1');
+    await expect.poll(() => sheet.page.locator('.nw-charts svg path[class^="nw-line-"]').count()).toBeGreaterThan(3);
+    await sheet.select('Start!A1');
+    await expect.poll(() => sheet.page.locator('.nw-charts').isVisible()).toBe(false);
+  });
+
+  it('writes the sheet in view as guarded comma-separated text', async () => {
+    await sheet.type('Notes!H12', "'=2+3");
+    await sheet.select('Notes!H13');
+    const download = sheet.page.waitForEvent('download');
+    await sheet.page.getByRole('button', { name: 'Sheet as .csv' }).click();
+    const file = await download;
+    expect(file.suggestedFilename()).toBe('narrows - Notes.csv');
+    const text = readFileSync(await file.path(), 'utf8');
+    expect(text).toContain('8.5');
+    expect(text).toMatch(/,-12,/);
+    for (const line of text.split('\r\n')) {
+      for (const field of line.split(/,(?=(?:[^"]*"[^"]*")*[^"]*$)/)) {
+        if (!/^[+-]?[\d.]+(?:e-?\d+)?$/.test(field)) expect(field.replace(/^"/, '')).not.toMatch(/^[=+@-]/);
+      }
+    }
+    await expect.poll(status).toMatch(/values only/);
+  });
+
+  it('prints the sheet in view as a table with repeated header rows, and nothing else of the page', async () => {
+    await sheet.page.evaluate(() => {
+      window.print = () => document.documentElement.setAttribute('data-printed', 'yes');
+    });
+    await sheet.select('Parts!A5');
+    await sheet.page.getByRole('button', { name: 'Print', exact: true }).click();
+    await sheet.page.waitForSelector('html[data-printed]');
+    await sheet.page.emulateMedia({ media: 'print' });
+    expect(await sheet.page.locator('.nw-bar').isVisible()).toBe(false);
+    expect(await sheet.page.locator('.nw-print thead').textContent()).toMatch(/Rig.*Part.*Kind.*Bore/);
+    expect(await sheet.page.locator('.nw-print tbody tr').count()).toBeGreaterThan(60);
+    expect((await sheet.page.pdf({ preferCSSPageSize: true })).length).toBeGreaterThan(10_000);
+    await sheet.page.emulateMedia({ media: 'screen' });
+    expect(await sheet.page.locator('.nw-print').isVisible()).toBe(false);
+  });
+
+  it('shows how far a long calculation is, stops it when told to, says what that leaves, and goes on', async () => {
+    const rows = Array.from(
+      { length: 150 },
+      (_, row) => `=NARROWS.DRY.TIME(${10 + row / 10},5,Parts,"A core in, small hose",Conditions)`,
+    );
+    await sheet.select('Notes!N1');
+    await paste(sheet, { 'text/plain': `${rows.join('\n')}\n` });
+    await sheet.page.getByRole('button', { name: 'Stop', exact: true }).click();
+    const working = sheet.page.locator('.nw-working');
+    await expect.poll(() => working.textContent()).toContain('older than what they rest on');
+    expect(await sheet.value('Notes!N150')).not.toEqual(expect.any(Number));
+    await working.getByRole('button', { name: 'Calculate' }).click();
+    await expect.poll(() => sheet.value('Notes!N150'), { timeout: 60_000 }).toEqual(expect.any(Number));
+    expect(await sheet.value('Notes!N1')).toBeLessThan(Number(await sheet.value('Notes!N150')));
+    await expect.poll(() => working.isVisible()).toBe(false);
+  });
+
+  it('opens a workbook that is dropped on the page', async () => {
+    const bytes = readFileSync('templates/narrows-template.xlsx').toString('base64');
+    await sheet.page.evaluate((text) => {
+      const data = new DataTransfer();
+      const content = Uint8Array.from(atob(text), (letter) => letter.charCodeAt(0));
+      data.items.add(new File([content], 'dropped.xlsx'));
+      for (const type of ['dragover', 'drop']) {
+        const event = new DragEvent(type, { dataTransfer: data, bubbles: true, cancelable: true });
+        document.querySelector('.nw-sheet')?.dispatchEvent(event);
+      }
+    }, bytes);
+    await sheet.page.getByRole('button', { name: 'Discard them' }).click();
+    await expect.poll(status).toMatch(/^Opened dropped\.xlsx/);
+    expect(await sheet.value('Notes!H3')).toBeNull();
+  });
+
+  it('has had no fault in all of this', () => {
+    expect(sheet.trouble).toEqual([]);
+  });
+});
