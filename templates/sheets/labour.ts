@@ -132,7 +132,7 @@ export function labourSheet(): ModelSheet {
   const curve = (column = ''): string => `${SHEET}!$${column}$${RISK_ROW + 1}:$${column}$${RISK_ROW + CURVE_ROOM}`;
   return {
     name: SHEET,
-    widths: [44, 13, 33, 12, 12, 12, 14, 12, 11, 12, 12, 33, 13, 13, 13, 13, 14, 13, 13, 12, 60],
+    widths: [44, 13, 33, 12, 12, 12, 14, 12, 11, 12, 12, 33, 13, 13, 13, 13, 14, 13, 13, 12, 44],
     heights: {
       ...Object.fromEntries(FIGURES.map((_, index) => [FIGURES_ROW + index, 22])),
       [TABLE_ROW]: 32,

@@ -6,6 +6,7 @@ const METHOD = [
   'Tubes and hoses: one equation from molecular through slip, laminar and turbulent flow to choking, with entrance, exit and bend losses and end correction.',
   'Openings: ISO 6358-1 ellipse in the continuum, effusion in molecular flow, joined between; the shape between is from memory and good to about 3 %.',
   'Valves by Kv or Cv: IEC 60534-2-1, choked flow included.',
+  'Labour: attended and waiting minutes of the steps on Units and Conditions; risk by sampling the factors; crews by list scheduling with bounds.',
   'Pull-down: V dp/dt = -S(p) p + load, on one curve of effective speed a rig, gas and temperature.',
 ];
 
@@ -21,6 +22,7 @@ const SOURCES = [
   'Copper tube: ASTM B280 nominal dimensions; EN 12735-1 with walls as printed in installation manuals, some from memory.',
   'Flare bores: SAE J512 / J513 (from memory). Hose bores, pump ratings, manifolds: common practice, no source.',
   'Depressor and core: effective bores within the usual range, settled by the readings that the trade states (basis: fitted).',
+  'Minutes of set-up, looks, holds and pack-up, and the factors of the risk: common practice, no source. Rates and prices: invented.',
   'Cautions: each row names its source; ANSI/ASHRAE Standard 15, IEC 60335-2-40, OSHA and EPA rules among them.',
   'Reference pressures: 500 micron is 66.7 Pa; 1 micron of mercury is 0.133322 Pa.',
 ];

@@ -9,7 +9,7 @@ const STEPS = [
   'Parts: describe your rigs from the pump to the system, one row a part.',
   'Pipe runs: enter tube sizes, lengths and the volumes of components.',
   'Units: one row a group of equal units, with its rig, the water left in it and the port of a long line.',
-  'Results, Labour, Crew, Compare and One rig follow by themselves; read Cautions before the work.',
+  'The other sheets follow by themselves; read Cautions before the work.',
 ];
 
 const FIGURES = [
