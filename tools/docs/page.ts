@@ -1,10 +1,10 @@
 import { Marked, type Tokens } from 'marked';
 
 /**
- * What a page of the docs may load: its own style sheet and pictures, nothing else. It stands in the page because the
+ * What a page of the docs may load: its own style sheet and pictures, nothing else (its icon is an empty one in the page). It stands in the page because the
  * host that an administrator uploads to may send no policy of its own.
  */
-const POLICY = "default-src 'none'; style-src 'self'; img-src 'self'; base-uri 'none'; form-action 'none'";
+const POLICY = "default-src 'none'; style-src 'self'; img-src 'self' data:; base-uri 'none'; form-action 'none'";
 
 /** The words of a heading as they name it in an address: "Tubes and hoses" is tubes-and-hoses. */
 export function slug(heading: string): string {
@@ -82,6 +82,7 @@ export function docPage(text: string, depth: number): string {
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta name="color-scheme" content="light dark">
 <title>${plain(title === '' ? 'Narrows' : `${title} – Narrows`)}</title>
+<link rel="icon" href="data:,">
 <link rel="stylesheet" href="${up}docs.css">
 </head>
 <body>
