@@ -150,6 +150,16 @@ function absolute({ sheet, startRow, endRow, startColumn }: Place): string {
   return `${quoted}!$${column}$${startRow + 1}:$${column}$${endRow + 1}`;
 }
 
+/** Units may all carry a volume of their own: while Pipe runs is blank, formulas leave it out. */
+function withoutRuns(
+  formula: string,
+  tables: readonly { readonly range: string; readonly waits?: string; readonly body: Place }[],
+): string {
+  const runs = tables.find(({ waits }) => waits === undefined);
+  if (runs === undefined || !/,Runs(?=[,)])/.test(formula)) return formula;
+  return `IF(COUNTA(${absolute(runs.body)})=0,${formula.replace(/,Runs(?=[,)])/g, ',')},${formula})`;
+}
+
 /**
  * The same workbook for real work: the tables of the scenario blank, and each formula that would end in an error for want
  * of them waiting: a table says what to fill first, a figure stays blank. Whatever sheets the model has, they come along.
@@ -179,7 +189,7 @@ export function emptied(model: WorkbookModel): WorkbookModel {
       const spills = cell.spills !== undefined;
       const formula = missing.reduceRight(
         (rest, { body, waits: words }) => `IF(COUNTA(${absolute(body)})=0,"${spills ? words : ''}",${rest})`,
-        cell.formula.slice(1),
+        withoutRuns(cell.formula.slice(1), tables),
       );
       return { ...cell, formula: `=${formula}`, ...(spills ? { spills: 'unknown' } : {}) };
     }),
