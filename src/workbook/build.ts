@@ -170,11 +170,13 @@ function chartOf(chart: ModelChart): SheetChart {
     title: chart.title,
     altText: chart.altText,
     anchor: { from: { row: from.row, col: from.column }, to: { row: to.row, col: to.column } },
-    series: chart.series.map((series) => ({
+    series: chart.series.map((series, index) => ({
       name: series.name,
       values: series.values,
       categories: series.categories ?? chart.categories,
       ...(chart.kind === 'scatter' ? drawnAs(series) : series.unseen === true ? { color: UNSEEN } : {}),
+      // in a stacked chart a series without a colour of its own is one that is not drawn (see extras.ts)
+      ...(chart.stacked === true && series.unseen !== true ? { color: STACKED[index % STACKED.length] ?? POINT } : {}),
     })),
     ...(chart.stacked === true ? { barGrouping: 'stacked' as const, gapWidth: STACKED_GAP } : {}),
     ...legendOf(chart),
@@ -196,6 +198,7 @@ function chartOf(chart: ModelChart): SheetChart {
 }
 
 const POINT = 'B3541E';
+const STACKED = ['12616B', POINT, '6A7F2A', '5B4B8A'] as const;
 
 /** Percent of a bar's width between one bar and the next, where a bar stands for several series. */
 const STACKED_GAP = 40;

@@ -23,6 +23,8 @@ export interface ChartOfSheet {
   /** what it shows, for people who cannot see it */
   readonly altText: string;
   readonly series: readonly ChartLine[];
+  /** bars of one category begin where the one before ends */
+  readonly stacked: boolean;
   readonly x: ChartAxis;
   readonly y: ChartAxis;
 }
@@ -34,6 +36,8 @@ export interface ChartLine {
   readonly categories: string | undefined;
   /** marks without a line between them */
   readonly points: boolean;
+  /** takes its room in a stack and is not drawn */
+  readonly unseen: boolean;
 }
 
 export interface ChartAxis {
@@ -78,11 +82,13 @@ function chartsOf(sheet: FileSheet): ChartOfSheet[] {
       title: given?.title ?? '',
       log: given?.scale?.logBase !== undefined,
     });
+    const stacked = chart.barGrouping === 'stacked';
     const series = (chart.series ?? []).flatMap((line): ChartLine[] => {
       if (line.valuesRef === undefined) return [];
       const symbol = line.marker?.symbol;
+      const unseen = stacked && line.color === undefined;
       const points = kind === 'scatter' && symbol !== undefined && symbol !== 'none';
-      return [{ name: line.name ?? '', values: line.valuesRef, categories: line.categoriesRef, points }];
+      return [{ name: line.name ?? '', values: line.valuesRef, categories: line.categoriesRef, points, unseen }];
     });
     return [
       {
@@ -90,6 +96,7 @@ function chartsOf(sheet: FileSheet): ChartOfSheet[] {
         title: chart.title ?? '',
         altText: chart.altText ?? '',
         series,
+        stacked,
         x: axis(chart.axes?.x),
         y: axis(chart.axes?.y),
       },

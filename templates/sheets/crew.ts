@@ -60,7 +60,11 @@ export function crewSheet(): ModelSheet {
   return {
     name: SHEET,
     widths: [24, 19, 15, 30, 13, 9, 9, 9, 10, 10, 11, 14],
-    heights: { ...Object.fromEntries(FIGURES.map((_, index) => [FIGURES_ROW + index, 22])), [HEADER_ROW]: 32 },
+    heights: {
+      ...Object.fromEntries(FIGURES.map((_, index) => [FIGURES_ROW + index, 22])),
+      [FIGURES_ROW]: 32,
+      [HEADER_ROW]: 32,
+    },
     frozenRows: HEADER_ROW,
     frozenColumns: 2,
     tabColour: '2E7D5B',

@@ -135,6 +135,7 @@ export function labourSheet(): ModelSheet {
     widths: [44, 13, 33, 12, 12, 12, 14, 12, 11, 12, 12, 33, 13, 13, 13, 13, 14, 13, 13, 12, 44],
     heights: {
       ...Object.fromEntries(FIGURES.map((_, index) => [FIGURES_ROW + index, 22])),
+      [FIGURES_ROW]: 32,
       [TABLE_ROW]: 32,
       [RISK_ROW]: 32,
     },

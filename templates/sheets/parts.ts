@@ -42,7 +42,7 @@ export function partsTable(rigs: readonly TemplateRig[]): {
       A1: { value: 'Parts: the rigs', look: 'title' },
       A2: {
         value:
-          'One row a part, from the pump to the system. A name of the parts library brings its own values where the row leaves them blank. Measure your own gear and type over these. Cost is for one part, in your money; the prices are invented.',
+          'One row a part, from the pump to the system. A name of the parts library brings its own values where the row leaves them blank. Measure your own gear and type over these. Cost is for one part, in your money; the prices that stand here are examples.',
         look: 'note',
         wrap: false,
       },

@@ -22,7 +22,7 @@ const FIGURES = [
     `="units connected over a night: "&${crewFigures.overnight}`,
   ],
   [
-    'Better gear saves',
+    'Better gear saves, of waiting and attended time',
     labourFigures.savesHours,
     '#,##0.0',
     'h',
@@ -46,7 +46,7 @@ const OTHERS: readonly (readonly [string, string])[] = [
 export const PATHS: readonly (readonly [string, string])[] = [
   [
     'Estimator',
-    '1. Units: how many of what, and on which rig. 2. Pipe runs: sizes and lengths. 3. Results: the hours.',
+    '1. Units: how many of what, and on which rig. 2. Labour: your rates; read hours, money and risk. 3. Crew: the days.',
   ],
   [
     'Project engineer',
@@ -57,9 +57,9 @@ export const PATHS: readonly (readonly [string, string])[] = [
     '1. Compare: read off rig by rig. 2. Parts: change one part. 3. Compare again, and Curves for the reason.',
   ],
 ];
-const PATHS_ROW = 16;
+const PATHS_ROW = 17;
 /** rows that the sections under the paths move down by */
-const DOWN = PATHS.length + 2;
+const DOWN = PATHS.length + 3;
 
 export const startSheet: ModelSheet = {
   name: 'Start',

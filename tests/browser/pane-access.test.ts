@@ -1,7 +1,9 @@
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { violations } from './axe.ts';
 import { type SheetPage, type SheetTests, startSheetTests } from './sheet-page.ts';
 
+/** The checker looks at every element by every rule, and the machine may have other work. */
+const PATIENCE_MS = 180_000;
 const TABS = ['Cautions', 'Functions', 'Rig', 'Workbook'] as const;
 const LOOKS = [
   { width: 1280, height: 800, dark: false },
@@ -9,6 +11,8 @@ const LOOKS = [
   { width: 320, height: 640, dark: false },
   { width: 320, height: 640, dark: true },
 ] as const;
+
+vi.setConfig({ testTimeout: PATIENCE_MS });
 
 let tests: SheetTests;
 beforeAll(async () => {

@@ -7,6 +7,8 @@ export interface Figure {
   readonly altText: string;
   readonly labels: readonly string[];
   readonly series: readonly FigureSeries[];
+  /** bars of one label begin where the one before ends */
+  readonly stacked: boolean;
   readonly xTitle: string;
   readonly yTitle: string;
   readonly xLog: boolean;
@@ -20,6 +22,8 @@ export interface FigureSeries {
   /** x of each value, scatter only */
   readonly xs: readonly (number | null)[];
   readonly points: boolean;
+  /** takes its room in a stack and is not drawn */
+  readonly unseen: boolean;
 }
 
 const NAMESPACE = 'http://www.w3.org/2000/svg';
@@ -49,8 +53,8 @@ function add(parent: Element, name: string, attributes: Attributes, text?: strin
 export function drawFigure(figure: Figure): SVGSVGElement {
   const svg = document.createElementNS(NAMESPACE, 'svg');
   const lying = figure.kind === 'bar';
-  const group = figure.series.length * BAR_ROW + BAR_GROUP_GAP;
-  const legend = figure.series.length > 1 ? LEGEND_HEIGHT : 0;
+  const group = (figure.stacked ? 1 : figure.series.length) * BAR_ROW + BAR_GROUP_GAP;
+  const legend = figure.series.filter(({ unseen }) => !unseen).length > 1 ? LEGEND_HEIGHT : 0;
   const head = TITLE_HEIGHT + legend;
   const height = lying ? head + figure.labels.length * group + FOOT : HEIGHT;
   svg.setAttribute('viewBox', `0 0 ${WIDTH} ${height}`);
@@ -66,7 +70,8 @@ export function drawFigure(figure: Figure): SVGSVGElement {
 
 function drawLegend(svg: SVGSVGElement, figure: Figure): void {
   let x = 10;
-  figure.series.forEach(({ name, points }, index) => {
+  figure.series.forEach(({ name, points, unseen }, index) => {
+    if (unseen) return;
     const y = TITLE_HEIGHT + 6;
     if (figure.kind === 'bar' || figure.kind === 'column')
       add(svg, 'rect', { x, y: y - 5, width: 18, height: 9, class: `nw-bar-${index % DASHES.length}` });
@@ -83,7 +88,14 @@ const lineLook = (index: number): Attributes => ({
 });
 
 const numbers = (figure: Figure): number[] =>
-  figure.series.flatMap(({ values }) => values.filter((value): value is number => value !== null));
+  figure.series.flatMap(({ values }, index) =>
+    values.flatMap((value, row) => (value === null ? [] : [value + before(figure, index, row)])),
+  );
+
+/** Where a bar of a stack begins: the sum of those before it; 0 outside a stack. */
+function before({ series, stacked }: Figure, index: number, row: number): number {
+  return stacked ? series.slice(0, index).reduce((sum, { values }) => sum + (values[row] ?? 0), 0) : 0;
+}
 
 const shortened = (text: string): string =>
   text.length > LABEL_CHARACTERS ? `${text.slice(0, LABEL_CHARACTERS - 1)}…` : text;
@@ -102,17 +114,19 @@ function drawBars(svg: SVGSVGElement, figure: Figure, top: number, bottom: numbe
   const base = figure.yLog ? left : x(0);
   labels.forEach((label, row) => {
     const y = top + row * group + BAR_GROUP_GAP / 2;
-    const middle = y + (figure.series.length * BAR_ROW) / 2 + 4;
+    const middle = y + ((figure.stacked ? 1 : figure.series.length) * BAR_ROW) / 2 + 4;
     add(svg, 'text', { x: left - 6, y: middle, 'text-anchor': 'end' }, label);
-    figure.series.forEach(({ values }, index) => {
+    figure.series.forEach(({ values, unseen }, index) => {
       const value = values[row];
-      if (value === null || value === undefined) return;
-      const end = x(value);
-      const [from, to] = end < base ? [end, base] : [base, end];
+      if (value === null || value === undefined || unseen) return;
+      const start = figure.stacked && !figure.yLog ? x(before(figure, index, row)) : base;
+      const end = x(value + before(figure, index, row));
+      const [from, to] = end < start ? [end, start] : [start, end];
       const look = `nw-bar-${index % DASHES.length}`;
-      const barY = y + index * BAR_ROW;
+      const barY = y + (figure.stacked ? 0 : index * BAR_ROW);
       add(svg, 'rect', { x: from, y: barY, width: Math.max(1, to - from), height: BAR_ROW - 2, class: look });
-      add(svg, 'text', { x: to + 4, y: barY + BAR_ROW - 3, class: 'nw-figure-value' }, valueText(value));
+      const last = !figure.stacked || index === figure.series.length - 1;
+      if (last) add(svg, 'text', { x: to + 4, y: barY + BAR_ROW - 3, class: 'nw-figure-value' }, valueText(value));
     });
   });
 }

@@ -69,7 +69,17 @@ export function createBar(element: HTMLElement, actions: BarActions): Bar {
   asking.className = 'nw-asking';
   asking.setAttribute('role', 'group');
   asking.hidden = true;
-  element.replaceChildren(brand, ...commands, starts, picker, toggle, status, asking);
+  const [opening, saving, fresh, ...others] = commands;
+  element.replaceChildren(
+    brand,
+    ...[opening, saving, fresh].filter((button) => button !== undefined),
+    starts,
+    ...others,
+    picker,
+    toggle,
+    status,
+    asking,
+  );
   const busy = (on: boolean) => {
     for (const button of commands) button.disabled = on;
   };

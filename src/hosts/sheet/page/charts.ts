@@ -49,6 +49,7 @@ function figureOf(grid: Grid, chart: ChartOfSheet): Figure {
     values: listed(grid, line.values).map(numeric),
     xs: listed(grid, line.categories).map(numeric),
     points: line.points,
+    unseen: line.unseen,
   }));
   // A chart's ranges have room for longer tables: what is blank at their end is no bar.
   const filled = lines.flatMap(({ values }) => values.flatMap((value, row) => (value === null ? [] : [row + 1])));
