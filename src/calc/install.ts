@@ -7,6 +7,7 @@ import { guardOrder } from './guard-order.ts';
 import { guardReferences } from './guard-references.ts';
 import { type Cycles, guardResults } from './guard-results.ts';
 import { guardSizes } from './guard-sizes.ts';
+import { guardWork } from './guard-work.ts';
 import { type IndexWork, installLookupIndex } from './lookup-index.ts';
 import { createMessages, type Messages } from './messages.ts';
 import { createSheetNames } from './sheet-names.ts';
@@ -52,6 +53,7 @@ export function installNarrows(
   guardBranches(modules, injector);
   guardAsync(modules, injector);
   guardSizes(modules, injector);
+  guardWork(modules, injector);
   guardReferences(modules, injector, names);
   guardResults(modules, injector, messages, cycles);
   guardOrder(modules, injector, cycles, names, (error) => {
