@@ -133,7 +133,7 @@ export function createCalculator(
       disposeWorkbook();
       workbook = createWorkbook(structuredClone(snapshot));
       const kept = snapshot.resources?.find((resource) => resource.name === NAMES_RESOURCE)?.data;
-      if (kept) names.registerDefinedNames(workbook.getUnitId(), JSON.parse(kept));
+      if (kept) names.registerDefinedNames(workbook.getUnitId(), withoutOurs(JSON.parse(kept)));
     },
     async recalculate() {
       model.setArrayFormulaRange({});
@@ -210,6 +210,11 @@ export function createCalculator(
       univer.dispose();
     },
   };
+}
+
+/** A name of the workbook that is also the name of a function of ours would stand in for its calls: such names are left out. */
+function withoutOurs<T extends { readonly name?: string }>(names: Record<string, T>): Record<string, T> {
+  return Object.fromEntries(Object.entries(names).filter(([, { name }]) => !/^narrows[._]/i.test(name ?? '')));
 }
 
 const stored = (content: string | number | boolean): { v: string | number | boolean; t: number } =>

@@ -20,6 +20,7 @@ const makers: readonly (readonly [string, number, number])[] = [
   ['SEQUENCE', 0, 1],
   ['RANDARRAY', 0, 1],
   ['EXPAND', 1, 2],
+  ['MUNIT', 0, 0],
 ];
 
 function count(value: NodeValue | undefined): number {

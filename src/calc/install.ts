@@ -8,6 +8,7 @@ import { guardReferences } from './guard-references.ts';
 import { type Cycles, guardResults } from './guard-results.ts';
 import { guardSizes } from './guard-sizes.ts';
 import { guardStop, type Pace } from './guard-stop.ts';
+import { guardWork } from './guard-work.ts';
 import { type IndexWork, installLookupIndex } from './lookup-index.ts';
 import { createMessages, type Messages } from './messages.ts';
 import { remembering } from './remember.ts';
@@ -56,6 +57,7 @@ export function installNarrows(
   guardBranches(modules, injector);
   guardAsync(modules, injector);
   guardSizes(modules, injector);
+  guardWork(modules, injector);
   guardReferences(modules, injector, names);
   guardResults(modules, injector, messages, cycles);
   guardOrder(modules, injector, cycles, names, (error) => {

@@ -35,6 +35,9 @@ export const tooLongWords = (length: number, limit: number): string =>
 export const tooManyCellsWords = (cells: number, limit: number): string =>
   `The result would have ${cells} cells; at most ${limit} can be worked out. Ask for fewer rows or columns.`;
 
+export const tooMuchWorkWords = (name: string, steps: number, limit: number): string =>
+  `${name} would take ${steps} steps here; at most ${limit} can be worked out. Give it smaller numbers or tables.`;
+
 export const tooManyOperatorsWords = (count: number, limit: number): string =>
   `The formula strings ${count} signs such as + together; at most ${limit} can be worked out. Use SUM, or split it over several cells.`;
 

@@ -19,6 +19,10 @@ export interface Limits {
   readonly cells: number;
   /** rows times columns of the rectangle that a sheet's cells span: a reader lays that rectangle out */
   readonly rectangle: number;
+  /** cells inside merged ranges, of all sheets together: each is remembered by itself */
+  readonly merged: number;
+  /** characters of all formulas together, once those that share a text have each their own */
+  readonly formulaCharacters: number;
 }
 
 const MEBIBYTE = 1024 * 1024;
@@ -32,6 +36,8 @@ export const LIMITS: Limits = {
   sheets: 255,
   cells: 2_000_000,
   rectangle: 10_000_000,
+  merged: 1_000_000,
+  formulaCharacters: 32_000_000,
 };
 
 const ARGUMENT = 'Workbook';

@@ -1,5 +1,5 @@
 import { columnNumber, MOST_COLUMNS } from './address.ts';
-import { atMost, type Limits } from './limits.ts';
+import { atMost, type Limits, unreadable } from './limits.ts';
 import { type Parts, partText } from './package.ts';
 import type { Layout } from './parts.ts';
 import { attributes, startTags } from './xml.ts';
@@ -28,14 +28,27 @@ export function measure(parts: Parts, layout: Layout, limits: Limits): void {
   }
 }
 
+/** Rows and cells of a sheet, as they open and close. */
+const PIECE = /<(\/?)(?:\w+:)?(c|row)(?=[\s/>])[^>]*(>?)/g;
+
+/** Goes through the rows and cells of a sheet; those that do not open and close in turn are refused. */
 function cellsOf(xml: string, sheet: string, before: number, limits: Limits): number {
-  const tag = /<(?:\w+:)?(?:c|row)(?=[\s/>])[^>]*/g;
   let cells = before;
   let rectangle = 0;
   let widest = 0;
-  for (let match = tag.exec(xml); match !== null; match = tag.exec(xml)) {
-    const text = match[0];
-    const isRow = /^<(?:\w+:)?row/.test(text);
+  let open: '' | 'row' | 'c' = '';
+  for (const [text, closes, name, end] of xml.matchAll(PIECE)) {
+    const isRow = name === 'row';
+    const around = isRow ? '' : 'row';
+    const empty = text.endsWith('/>');
+    if (end === '' || open !== (closes === '/' ? name : around)) {
+      unreadable(`a workbook whose sheet ${sheet} has rows and cells that do not open and close in turn`);
+    }
+    if (closes === '/') {
+      open = around;
+      continue;
+    }
+    if (!empty) open = isRow ? 'row' : 'c';
     if (isRow) {
       rectangle += widest;
       widest = 0;
@@ -48,5 +61,6 @@ function cellsOf(xml: string, sheet: string, before: number, limits: Limits): nu
     atMost('Cells in the workbook', cells, limits.cells, 'cells');
     atMost(`Cells from the first column on, sheet ${sheet}`, rectangle + widest, limits.rectangle, 'cells');
   }
+  if (open !== '') unreadable(`a workbook whose sheet ${sheet} ends in the middle of its cells`);
   return cells;
 }

@@ -1,5 +1,6 @@
 import { Inflate, strToU8, type Zippable, zipSync } from 'fflate';
 import { atMost, LIMITS, type Limits, unreadable } from './limits.ts';
+import { hasDoctype, plainXml } from './xml.ts';
 
 /**
  * The package around a workbook: a ZIP archive of named parts (ISO/IEC 21320-1, APPNOTE 6.3 §4.3). Reading goes by the
@@ -70,6 +71,7 @@ export function readParts(bytes: Uint8Array, limits: Limits = LIMITS): Parts {
     if (parts.has(name)) unreadable(`a package with the part ${name} twice`);
     parts.set(name, unpack(bytes, entry));
   }
+  refuseDoctypes(parts);
   return parts;
 }
 
@@ -216,11 +218,27 @@ function crc32(bytes: Uint8Array): number {
 
 const DECODER = new TextDecoder();
 
-/** A part as text; undefined when the package has no such part. */
+/** A part as text that can be scanned for tags; undefined when the package has no such part. */
 export function partText(parts: ReadonlyMap<string, Uint8Array>, name: string): string | undefined {
   const bytes = parts.get(name);
-  return bytes === undefined ? undefined : DECODER.decode(bytes);
+  return bytes === undefined ? undefined : plainXml(DECODER.decode(bytes));
 }
+
+/** Document types may come in any part of XML: ISO/IEC 29500-2 §8.2 allows none, and there is no honest use for one. */
+function refuseDoctypes(parts: Parts): void {
+  for (const [name, bytes] of parts) {
+    if (!/\.(?:xml|rels)$/i.test(name)) continue;
+    if ((bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff)) {
+      unreadable(`a package with the part ${name} in UTF-16`);
+    }
+    if (bytes.includes(0) || hasDoctype(DECODER.decode(bytes.subarray(0, PROLOG)), bytes.length > PROLOG)) {
+      unreadable(`a package with a document type, or with what is no text, in the part ${name}`);
+    }
+  }
+}
+
+/** As much of a part as can stand before its first element; a document type has to come there. */
+const PROLOG = 64 * 1024;
 
 export function textPart(text: string): Uint8Array {
   return strToU8(text);

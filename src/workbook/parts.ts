@@ -40,6 +40,13 @@ export function layoutOf(parts: Parts): Layout {
       part: cells ? relation.target : undefined,
     };
   });
+  const names = new Set<string>();
+  for (const { name } of sheets) {
+    const same = name.toUpperCase();
+    // Results are filed by the sheet's name: two of one name could not be told apart.
+    if (names.has(same)) unreadable(`a workbook with two sheets called ${name}`);
+    names.add(same);
+  }
   return { workbook, relations: related, sheets };
 }
 

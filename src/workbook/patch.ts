@@ -1,4 +1,5 @@
 import { columnNumber, spotName } from './address.ts';
+import { inOrder } from './in-order.ts';
 import { escapeXml } from './xml.ts';
 
 /** What a cell holds when it is written: a number, text, a boolean, an error, or nothing. */
@@ -36,7 +37,7 @@ export function patchedSheet(xml: string, patch: SheetPatch): string {
   const from = start.index + start[0].length;
   const empty = start[2] === '/';
   const to = empty ? from : xml.indexOf(`</${prefix}sheetData`, from);
-  const data = empty ? '' : xml.slice(from, to);
+  const data = empty ? '' : inOrder(xml.slice(from, to), prefix);
   const patched = patchedRows(data, patch, prefix);
   const head = withDimension(xml.slice(0, start.index), patch);
   const rest = empty ? xml.slice(from) : xml.slice(xml.indexOf('>', to) + 1);

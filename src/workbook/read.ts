@@ -1,10 +1,17 @@
-import type { ICellData, IObjectMatrixPrimitiveType, IStyleData, IWorkbookData, LocaleType } from '@univerjs/core';
+import type {
+  ICellData,
+  IObjectMatrixPrimitiveType,
+  IRange,
+  IStyleData,
+  IWorkbookData,
+  LocaleType,
+} from '@univerjs/core';
 import { dateToSerial, type Cell as FileCell, type CellValue as FileValue, type Workbook as FileWorkbook } from 'hucre';
 import { readXlsx } from 'hucre/xlsx';
 import { Fault } from '../faults/issue.ts';
 import { type Block, parseBlock, type Spot } from './address.ts';
 import { extrasOf, type SheetExtras } from './extras.ts';
-import { LIMITS, type Limits, unreadable } from './limits.ts';
+import { atMost, LIMITS, type Limits, unreadable } from './limits.ts';
 import { measure } from './measure.ts';
 import { type Parts, readParts, storeParts } from './package.ts';
 import { type Layout, layoutOf } from './parts.ts';
@@ -83,30 +90,52 @@ export async function readWorkbook(bytes: Uint8Array, limits: Limits = LIMITS): 
     if (error instanceof Fault) throw error;
     return unreadable(`a workbook with a fault in it (${error instanceof Error ? error.message : 'unknown'})`);
   }
-  return bookOf(parts, layout, file);
+  return bookOf(parts, layout, file, limits);
 }
 
-function bookOf(parts: Parts, layout: Layout, file: FileWorkbook): Book {
+function bookOf(parts: Parts, layout: Layout, file: FileWorkbook, limits: Limits): Book {
   const date1904 = file.dateSystem === '1904';
   const looks = lookTable(THEME_ORDER.map((at) => file.themeColors?.[at] ?? '000000'));
   const tables = namedTables(file.sheets);
   const sheets: BookSheet[] = [];
   const data: IWorkbookData['sheets'] = {};
   const order: string[] = [];
+  let formulaCharacters = 0;
+  let merged = 0;
+  const takeFormula = (formula: string): void => {
+    formulaCharacters += formula.length;
+    atMost('Formulas of the workbook', formulaCharacters, limits.formulaCharacters, 'characters');
+  };
   let rows = LEAST_ROWS - SPARE_ROWS;
   for (const sheet of file.sheets) rows = Math.max(rows, sheet.rows.length);
   for (const sheet of file.sheets) {
     const known = layout.sheets.find((candidate) => candidate.name === sheet.name);
     if (known?.part === undefined) continue;
     const id = `sheet-${order.length + 1}`;
-    const { cellData, filled, shared, columns } = cellsOf(sheet.rows, sheet.cells, looks.id, date1904, tables);
+    const { cellData, filled, shared, columns } = cellsOf(
+      sheet.rows,
+      sheet.cells,
+      looks.id,
+      date1904,
+      tables,
+      takeFormula,
+    );
+    const frame = sheetFrame(sheet);
+    const rowCount = rows + SPARE_ROWS;
+    const columnCount = Math.max(columns + SPARE_COLUMNS, LEAST_COLUMNS);
+    const mergeData = mergesWithin(frame.mergeData ?? [], rowCount, columnCount);
+    for (const block of mergeData) {
+      merged += (block.endRow - block.startRow + 1) * (block.endColumn - block.startColumn + 1);
+      atMost('Merged cells in the workbook', merged, limits.merged, 'cells');
+    }
     data[id] = {
-      ...sheetFrame(sheet),
+      ...frame,
+      mergeData,
       id,
       name: sheet.name,
       hidden: known.hidden ? 1 : 0,
-      rowCount: rows + SPARE_ROWS,
-      columnCount: Math.max(columns + SPARE_COLUMNS, LEAST_COLUMNS),
+      rowCount,
+      columnCount,
       cellData,
     };
     order.push(id);
@@ -126,6 +155,17 @@ function bookOf(parts: Parts, layout: Layout, file: FileWorkbook): Book {
     resources: [{ name: 'SHEET_DEFINED_NAME_PLUGIN', data: JSON.stringify(namesOf(file, sheets)) }],
   };
   return { snapshot, sheets, parts, layout };
+}
+
+/** Merged ranges as far as the sheet goes: a file may merge whole columns. */
+function mergesWithin(merges: readonly IRange[], rowCount: number, columnCount: number): IRange[] {
+  return merges
+    .map((block) => ({
+      ...block,
+      endRow: Math.min(block.endRow, rowCount - 1),
+      endColumn: Math.min(block.endColumn, columnCount - 1),
+    }))
+    .filter((block) => block.endRow >= block.startRow && block.endColumn >= block.startColumn);
 }
 
 /** Gives each look one id, however many cells wear it. */
@@ -153,6 +193,7 @@ function cellsOf(
   lookId: (cell: FileCell | undefined) => string | undefined,
   date1904: boolean,
   tables: NamedTables,
+  takeFormula: (formula: string) => void,
 ) {
   const filled: FilledRange[] = [];
   const shared: Spot[] = [];
@@ -170,6 +211,7 @@ function cellsOf(
       // The calculation has no other workbooks: such a cell keeps the value that the file has for it.
       const formula = given === undefined || leadsOutside(given) ? undefined : withRanges(given, tables, row);
       if (detail !== undefined && formula !== undefined) {
+        takeFormula(formula);
         cell.f = formula;
         if (detail.formulaType === 'shared') shared.push({ row, column });
         const block = fills(detail, row, column);
@@ -194,6 +236,8 @@ function plain(value: FileValue | undefined, date1904: boolean): ICellData {
   if (value === null || value === undefined) return {};
   if (value instanceof Date) return { v: dateToSerial(value, date1904), t: NUMBER };
   if (typeof value === 'boolean') return { v: value ? 1 : 0, t: BOOLEAN };
+  // Digits that no number can hold, and the word Infinity, are no amount.
+  if (typeof value === 'number' && !Number.isFinite(value)) return { v: '#NUM!', t: TEXT };
   return { v: value, t: typeof value === 'number' ? NUMBER : TEXT };
 }
 

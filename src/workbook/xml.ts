@@ -29,18 +29,80 @@ export function escapeXml(text: string): string {
     .replace(FORBIDDEN, (letter) => `_x${letter.charCodeAt(0).toString(16).toUpperCase().padStart(4, '0')}_`);
 }
 
-/** Attributes of a start tag by their names as written. */
+/** Attributes of a start tag by their names as written. A name begins where no other does: time in proportion to the text. */
 export function attributes(tag: string): Map<string, string> {
   const found = new Map<string, string>();
-  for (const match of tag.matchAll(/([\w:.-]+)\s*=\s*(?:"([^"]*)"|'([^']*)')/g)) {
+  for (const match of tag.matchAll(/(?<![\w:.-])([\w:.-]+)\s*=\s*(?:"([^"]*)"|'([^']*)')/g)) {
     found.set(match[1] as string, unescapeXml(match[2] ?? match[3] ?? ''));
   }
   return found;
 }
 
-/** Start tags of all elements with this local name, in order. */
+/** Start tags of all elements with this local name, in order. A tag that is not closed ends the search. */
 export function startTags(xml: string, name: string): string[] {
-  return xml.match(new RegExp(`<(?:\\w+:)?${name}(?=[\\s/>])[^>]*>`, 'g')) ?? [];
+  const opening = new RegExp(`<(?:\\w+:)?${name}(?=[\\s/>])`, 'g');
+  const tags: string[] = [];
+  for (let match = opening.exec(xml); match !== null; match = opening.exec(xml)) {
+    const end = tagEnd(xml, opening.lastIndex);
+    if (end === undefined) break;
+    tags.push(xml.slice(match.index, end));
+    opening.lastIndex = end;
+  }
+  return tags;
+}
+
+/** Behind the > that ends a tag; a > inside an attribute's quotes does not. */
+function tagEnd(xml: string, from: number): number | undefined {
+  let quote = '';
+  for (let at = from; at < xml.length; at++) {
+    const letter = xml[at] as string;
+    if (quote !== '') {
+      if (letter === quote) quote = '';
+    } else if (letter === '"' || letter === "'") quote = letter;
+    else if (letter === '>') return at + 1;
+  }
+  return undefined;
+}
+
+/**
+ * XML without comments and processing instructions, and with text where it had CDATA sections: what stands in them looks like
+ * cells and tags to a scan and is none. The text itself when it has nothing of the kind.
+ */
+export function plainXml(xml: string): string {
+  if (!xml.includes('<!') && xml.indexOf('<?', 1) === -1) return xml;
+  let out = '';
+  let from = 0;
+  const close = (at: number, mark: string): number => {
+    const end = xml.indexOf(mark, at);
+    return end === -1 ? xml.length : end;
+  };
+  for (let at = xml.indexOf('<'); at !== -1; at = xml.indexOf('<', Math.max(from, at + 1))) {
+    if (xml.startsWith('<!--', at)) {
+      out += xml.slice(from, at);
+      from = close(at + 4, '-->') + 3;
+    } else if (xml.startsWith(CDATA, at)) {
+      const end = close(at, ']]>');
+      out += xml.slice(from, at) + escapeXml(xml.slice(at + CDATA.length, end));
+      from = end + 3;
+    } else if (xml.startsWith('<?', at) && !xml.startsWith('<?xml ', at)) {
+      out += xml.slice(from, at);
+      from = close(at, '?>') + 2;
+    }
+  }
+  return out + xml.slice(from);
+}
+
+const CDATA = '<![CDATA[';
+
+/**
+ * True for XML with a document type, which may define what its text means and which no part of a package may have.
+ * @param start as much of the part as can stand before its first element
+ * @param cut whether there is more of it: then an element must have begun
+ */
+export function hasDoctype(start: string, cut: boolean): boolean {
+  const text = plainXml(start);
+  const element = text.search(/<[^!?]/);
+  return element === -1 ? cut || text.includes('<!') : text.slice(0, element).includes('<!');
 }
 
 export interface Relation {

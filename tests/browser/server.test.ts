@@ -1,8 +1,10 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { request } from 'node:http';
-import { tmpdir } from 'node:os';
+import { connect } from 'node:net';
+import { networkInterfaces, tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { BUNDLE } from '../../src/hosts/sheet/bundle.ts';
 import { judge } from '../../src/hosts/sheet/guard.ts';
 import { BookError, type SheetServer, startServer } from '../../src/hosts/sheet/server.ts';
 
@@ -87,6 +89,12 @@ describe('the server answers this machine only, and only to reading', () => {
     '//etc/passwd',
     '/a%00.html',
     '/%zz',
+    '/%252e%252e/%252e%252e/package.json',
+    '/reference/%252e%252e%252f%252e%252e%252fpackage.json',
+    '/reference/..\\..\\package.json',
+    '/reference/%c0%ae%c0%ae/package.json',
+    '/reference//etc/hostname.md',
+    '/reference/',
     '/package.json',
     '/.git/config',
     `/${'a'.repeat(4000)}`,
@@ -95,6 +103,58 @@ describe('the server answers this machine only, and only to reading', () => {
     expect([400, 404, 414]).toContain(status);
     expect(body.length).toBeLessThan(100);
   });
+
+  it('follows no link out of its folders', async () => {
+    const link = path.join(BUNDLE, 'link-out-of-here.css');
+    const outside = path.join(folder, 'outside.css');
+    writeFileSync(outside, 'not for anyone');
+    mkdirSync(BUNDLE, { recursive: true });
+    rmSync(link, { force: true });
+    symlinkSync(outside, link);
+    try {
+      const { status, body } = await ask(server.port, { path: '/link-out-of-here.css' });
+      expect([status, body]).toEqual([404, 'not found\n']);
+    } finally {
+      rmSync(link, { force: true });
+    }
+  });
+
+  it('listens on loopback only', async () => {
+    const elsewhere = Object.values(networkInterfaces())
+      .flat()
+      .filter((address) => address !== undefined && address.family === 'IPv4' && !address.internal);
+    for (const { address } of elsewhere as { readonly address: string }[]) {
+      const failed = await new Promise<string>((resolve) => {
+        const socket = connect({ host: address, port: server.port, timeout: 2000 });
+        socket.on('connect', () => resolve('connected'));
+        socket.on('timeout', () => resolve('no answer'));
+        socket.on('error', () => resolve('refused'));
+      });
+      expect(failed).not.toBe('connected');
+    }
+  });
+
+  it('cuts off headers that are too long, and requests that never end', async () => {
+    await expect(
+      ask(server.port, { headers: { Host: `localhost:${server.port}`, Long: 'x'.repeat(20_000) } }),
+    ).resolves.toMatchObject({ status: 431 });
+    const impatient = await startServer({ port: 0, slowest: 300 });
+    try {
+      const said = await new Promise<string>((resolve, reject) => {
+        let text = '';
+        const socket = connect({ host: '127.0.0.1', port: impatient.port });
+        socket.on('data', (piece) => {
+          text += piece.toString();
+        });
+        socket.on('close', () => resolve(text));
+        socket.on('error', reject);
+        socket.write('GET / HTTP/1.1\r\nHost: localhost\r\nSlow');
+      });
+      expect(said).toMatch(/^HTTP\/1\.1 408/);
+    } finally {
+      await impatient.close();
+    }
+  }, 20_000);
 
   it('says that a workbook is not there before it serves anything', async () => {
     await expect(startServer({ port: 0, book: path.join(folder, 'none.xlsx') })).rejects.toThrow(BookError);

@@ -13,6 +13,21 @@ const FORBIDDEN: readonly { readonly what: string; readonly pattern: RegExp }[] 
     pattern: new RegExp(`(?<![\\w.])/(?:${['ho' + 'me', 'Us' + 'ers', 'ro' + 'ot', 'wo' + 'rk'].join('|')})/[\\w.-]+/`),
   },
   { what: 'a private key', pattern: new RegExp(`-----BEGIN [A-Z ]*PRIVATE ${'KEY'}`) },
+  {
+    what: 'an address of a person',
+    pattern:
+      /\b[\w.+-]+@(?!(?:[\w-]+\.)*example(?:\.(?:com|org|net))?\b)[A-Za-z0-9-]+(?:\.[A-Za-z0-9-]+)*\.(?:com|org|net|edu|io|dev|de|uk|eu|info|co)\b/i,
+  },
+  {
+    what: 'a password or key in an assignment',
+    pattern: /\b(?:password|passwd|secret|api[_-]?key|access[_-]?token)["']?\s*[:=]\s*["'][^"'\s]{8,}["']/i,
+  },
+  { what: 'a token of a signed-in person', pattern: /\beyJ[A-Za-z0-9_-]{10,}\.[A-Za-z0-9_-]{10,}\.[A-Za-z0-9_-]{5,}/ },
+  { what: 'a token in an address', pattern: /\bhttps?:\/\/[^\s/:@"'`]+:[^\s/@"'`]+@/ },
+  {
+    what: 'a token of a service',
+    pattern: /\b(?:xox[abprs]-[A-Za-z0-9-]{10,}|AIza[\w-]{35}|sk-[A-Za-z0-9]{32,}|glpat-[\w-]{20})/,
+  },
   { what: 'an access token', pattern: /\b(?:gh[opsu]_[A-Za-z0-9]{36}|npm_[A-Za-z0-9]{36}|AKIA[0-9A-Z]{16})\b/ },
 ];
 

@@ -1,6 +1,5 @@
-import { constants } from 'node:fs';
-import { access, open, realpath, rename, rm, stat } from 'node:fs/promises';
-import { basename, dirname, join, resolve } from 'node:path';
+import { realpath, stat } from 'node:fs/promises';
+import { resolve } from 'node:path';
 import type { Calculator } from '../../calc/calculator.ts';
 import { cellName } from '../../calc/formula-text.ts';
 import { createNodeCalculator } from '../../calc/node.ts';
@@ -9,6 +8,7 @@ import { writeWorkbook } from '../../workbook/write.ts';
 import { readBook } from './book.ts';
 import { Refusal } from './exit.ts';
 import { printable } from './printing.ts';
+import { refuseBadTarget, replaceFile } from './replace-file.ts';
 
 /** One workbook to be filled. */
 export interface FillTask {
@@ -80,32 +80,4 @@ async function refuseSameFile(book: string, output: string): Promise<void> {
 async function sameInode(book: string, output: string): Promise<boolean> {
   const [a, b] = await Promise.all([book, output].map((file) => stat(file).catch(() => undefined)));
   return a !== undefined && b !== undefined && a.ino === b.ino && a.dev === b.dev && a.ino !== 0;
-}
-
-async function refuseBadTarget(output: string): Promise<void> {
-  const folder = dirname(resolve(output));
-  const there = await stat(output).catch(() => undefined);
-  if (there?.isDirectory() === true) throw new Refusal(`cannot write ${output}: it is a folder`);
-  await access(folder, constants.W_OK).catch(() => {
-    throw new Refusal(`cannot write ${output}: the folder ${folder} is missing or may not be written to`);
-  });
-}
-
-/** Writes beside the target, waits until it is on the disk, then renames: nobody ever sees half a file. */
-async function replaceFile(output: string, bytes: Uint8Array): Promise<void> {
-  const target = await realpath(output).catch(() => resolve(output));
-  const partial = join(dirname(target), `.${basename(target)}.${process.pid}.part`);
-  try {
-    const file = await open(partial, 'wx');
-    try {
-      await file.writeFile(bytes);
-      await file.sync();
-    } finally {
-      await file.close();
-    }
-    await rename(partial, target);
-  } catch (error) {
-    await rm(partial, { force: true });
-    throw new Refusal(`cannot write ${output}: ${error instanceof Error ? error.message : String(error)}`);
-  }
 }

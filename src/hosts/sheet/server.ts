@@ -1,5 +1,5 @@
 import { createReadStream } from 'node:fs';
-import { stat } from 'node:fs/promises';
+import { realpath, stat } from 'node:fs/promises';
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
 import path from 'node:path';
 import { BUNDLE, ROOT } from './bundle.ts';
@@ -21,6 +21,10 @@ const PORTS_TRIED = 50;
 /** A workbook above this size is refused before it is read. */
 const BOOK_BYTES = 64 * 2 ** 20;
 const REQUEST_HEADER_BYTES = 16 * 1024;
+/** A request that is not complete by then is cut off, ms. */
+const SLOWEST_REQUEST = 15_000;
+/** One page asks for a handful of files at a time. */
+const MOST_CONNECTIONS = 100;
 
 const TYPES: Readonly<Record<string, string>> = {
   '.html': 'text/html; charset=utf-8',
@@ -47,14 +51,22 @@ export class BookError extends Error {}
  * Serves the built page, the workbook and the reference pages on 127.0.0.1.
  *
  * @param book path of the workbook to open; the template if absent
+ * @param slowest time within which a request has to have come in whole, ms; 15 s if absent
  * @param port port to listen on; 0 takes any free one; the first free from 4173 if absent
  * @throws BookError if the workbook is missing or too large
  */
 export async function startServer(
-  options: { readonly book?: string; readonly port?: number } = {},
+  options: { readonly book?: string; readonly port?: number; readonly slowest?: number } = {},
 ): Promise<SheetServer> {
+  const slowest = options.slowest ?? SLOWEST_REQUEST;
   if (options.book !== undefined) await checkBook(options.book);
-  const server = createServer({ maxHeaderSize: REQUEST_HEADER_BYTES, requestTimeout: 30_000 });
+  const server = createServer({
+    maxHeaderSize: REQUEST_HEADER_BYTES,
+    headersTimeout: slowest,
+    requestTimeout: slowest,
+    connectionsCheckingInterval: Math.max(slowest / 4, 100),
+  });
+  server.maxConnections = MOST_CONNECTIONS;
   const port = await listen(server, options.port);
   server.on('request', (request, response) => {
     answer(request, response, port, options.book).catch(() => refuse(response, 500, 'internal'));
@@ -137,6 +149,9 @@ async function answer(
   const full = path.join(folder, relative);
   const type = TYPES[path.extname(full)];
   if (type === undefined || !full.startsWith(folder + path.sep)) return refuse(response, 404, 'not found');
+  // A link in the folder that leads out of it is not followed.
+  const [real, inside] = await Promise.all([full, folder].map((one) => realpath(one).catch(() => '')));
+  if (!real || !inside || !real.startsWith(inside + path.sep)) return refuse(response, 404, 'not found');
   return file(request, response, full, type);
 }
 

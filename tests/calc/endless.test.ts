@@ -1,0 +1,53 @@
+import { afterEach, expect, test } from 'vitest';
+import { book, disposeAll, newCalculator } from './fixture.ts';
+
+afterEach(disposeAll);
+
+/** Each would run for minutes to years, or fill the memory. */
+test.each([
+  '=BINOM.DIST(5E8,1E9,0.5,TRUE)',
+  '=BINOM.INV(1E9,0.5,0.5)',
+  '=POISSON.DIST(1E9,1E9,TRUE)',
+  '=NEGBINOM.DIST(1E9,1E9,0.5,TRUE)',
+  '=HYPGEOM.DIST(1E8,2E8,3E8,1E9,TRUE)',
+  '=WORKDAY(1,1E9)',
+  '=VDB(1E9,1,1E9,0,1E9)',
+  '=CUMPRINC(0.01,1E9,1000,1,1E9,0)',
+  '=BESSELY(5E8,1E9)',
+  '=SUM(MUNIT(20000))',
+  '=SUM(MMULT(SEQUENCE(1000,1000),SEQUENCE(1000,1000)))',
+  '=MDETERM(SEQUENCE(900,900))',
+  '=SUM(MATCH(SEQUENCE(30000),SEQUENCE(30000,1,30000,-1),0))',
+  '=SUM(XLOOKUP(SEQUENCE(30000),SEQUENCE(30000),SEQUENCE(30000)))',
+  '=SUM(FREQUENCY(SEQUENCE(30000),SEQUENCE(30000)))',
+  '=SUM(SEQUENCE(3000)*SEQUENCE(1,3000))',
+  '=SUM(A1:XFD1048576)',
+  '=SUM(MAKEARRAY(2000,1000,LAMBDA(r,c,r)))',
+  '=REDUCE(0,SEQUENCE(2000),LAMBDA(a,b,a+REDUCE(0,SEQUENCE(2000),LAMBDA(c,d,c+d))))',
+  '=LEN(REPT("x",1E9))',
+])('%s is refused in words', (formula) => {
+  const [answer] = newCalculator().evaluate([formula]);
+  expect(answer).toMatchObject({ error: expect.stringMatching(/^#(?:NUM|VALUE|REF)!$/) });
+  expect(answer && 'message' in answer ? answer.message : '').toMatch(/\w+ \w+ .{10}/);
+});
+
+test('a LAMBDA that calls itself ends in an error', () => {
+  const answers = newCalculator().evaluate(['=LET(f,LAMBDA(g,n,g(g,n+1)),f(f,1))', '=LAMBDA(f,f(f))(LAMBDA(f,f(f)))']);
+  for (const answer of answers) expect(answer).toHaveProperty('error');
+});
+
+test('what stays within bounds comes out, before and after a formula that does not', async () => {
+  const { at } = await book({
+    S: {
+      A1: '=SUM(MAKEARRAY(100,100,LAMBDA(r,c,r*c)))',
+      A2: '=SUM(MAKEARRAY(2000,1000,LAMBDA(r,c,r)))',
+      A3: '=REDUCE(0,SEQUENCE(100),LAMBDA(a,b,a+b))',
+      A4: '=SUM(MMULT(SEQUENCE(2,2),SEQUENCE(2,2)))',
+      A5: '=SUM(B1:XFD1048576)',
+      A6: '=ROUND(BINOM.DIST(1,2,0.5,FALSE),9)',
+    },
+  });
+  // (1 + … + 100)² = 5050²; 1 + … + 100; [[7,10],[15,22]]; 2·0.5·0.5
+  expect([at('A1'), at('A3'), at('A4'), at('A6')]).toEqual([25_502_500, 5050, 54, 0.5]);
+  for (const cell of ['A2', 'A5']) expect(at(cell)).toMatch(/^#/);
+});
