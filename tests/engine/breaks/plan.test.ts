@@ -10,8 +10,7 @@ import { prepareRig } from '../../../src/engine/rig/prepare.ts';
 import type { Rig } from '../../../src/engine/rig/rig.ts';
 import { rigCurve } from '../../../src/engine/rig/sweep.ts';
 import { Fault, type Issue } from '../../../src/faults/issue.ts';
-import { expectNear, expectWithin } from '../../references/account.ts';
-import { referenceRows } from '../../references/rows.ts';
+import { expectWithin } from '../../references/assert.ts';
 import { AIR, pumpOf, rigOf } from '../rig/fakes.ts';
 import { bruteForcePlan } from './brute-force.ts';
 import { gearFor, NITROGEN, SMALL, WIDE, ZERO } from './gear.ts';
@@ -36,22 +35,6 @@ const total = (of: Gear, system: BrokenSystem, steps: readonly PlanStep[]): numb
   runPlan(of, system, steps).events.reduce((sum, { seconds }) => sum + seconds, 0);
 
 describe('air left in a dry system', () => {
-  it('ME-06: three cycles at 1000 micron broken to the atmosphere leave (p_vac/p_break)^n', () => {
-    const [row] = referenceRows('practice').filter(({ id }) => id === 'ME-06');
-    if (row === undefined) throw new Error('no row ME-06');
-    const pulled = 1000 * MICRON;
-    const { events } = runPlan(
-      gear(WIDE),
-      DRY,
-      [1, 2, 3].map(() => filled(pulled, ATMOSPHERE)),
-    );
-    const left = (events.at(-1)?.end.first ?? 0) / ATMOSPHERE;
-    expect(Object.values(row.cells).join(' ')).toContain('leave 2.3e-9 of the first gas');
-    // 2.3e-9 as the row's note says it, to its two digits; by hand (1/760)^3
-    expectNear(row, left / (1 / 760) ** 3, 1);
-    expect(left).toBeCloseTo(2.3e-9, 10);
-  });
-
   it('is by hand: pulls to 4000 and 1500 micron, broken to 1.2 bar, a last pull to 500 micron', () => {
     const { events } = runPlan(gear(SMALL), DRY, [
       filled(4000 * MICRON),
