@@ -230,7 +230,7 @@ export const practice = account('practice', CHECKS, {
   'ME-03': SEQUENCE,
   'ME-05': SEQUENCE,
   ...list('PT', 1, 5, 'pressure test: no function computes it; the cautions carry what is to be heeded'),
-  'CY-09': 'a colour',
+  'CY-09': 'the colour of a cylinder: nothing to compute',
   ...list('CG', 1, 2, 'charging and brazing practice: words, nothing to compute'),
   ...list('LD', 5, 7, 'moisture loads are inputs, never computed'),
   ...list('OG', 1, 8, 'outgassing rates are inputs, never computed'),
