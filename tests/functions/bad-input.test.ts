@@ -178,3 +178,22 @@ describe('reversed pressures', () => {
     expect(outcome.ok ? '' : outcome.message).toMatch(/100.*1000|1000.*100/u);
   });
 });
+
+describe('a range whose rows are not of one length', () => {
+  it('is worked out over its longest row, and a missing cell is told there', () => {
+    const fn = functions.find(({ id }) => id === 'TUBE.BORE');
+    if (fn === undefined) throw new Error('no TUBE.BORE');
+    const outcome = callFunction(fn, [[[], ['3/8 in', '1/2 in']]]);
+    expect(outcome).toMatchObject({ ok: true, firstFault: { message: expect.stringMatching(/fewer cells/u) } });
+    const value = outcome.ok && Array.isArray(outcome.value) ? (outcome.value as CellRange) : [];
+    expect(value.map((row) => row.length)).toEqual([2, 2]);
+    expect(value[1]?.map((cell) => typeof cell)).toEqual(['number', 'number']);
+  });
+
+  it('leaves an error in a machine date an error, in words', () => {
+    const fn = functions.find(({ id }) => id === 'RECOVER.TARGET');
+    if (fn === undefined) throw new Error('no RECOVER.TARGET');
+    const outcome = callFunction(fn, ['R-22', 5, { error: '#NAME?' }]);
+    expect(outcome.ok ? '' : outcome.message).toMatch(/#NAME\?/u);
+  });
+});
