@@ -146,6 +146,12 @@ function numberOut(fn: CellFunction, si: number): number {
   return Number(value.toPrecision(15));
 }
 
+function widest(range: CellRange): number {
+  let most = 1;
+  for (const row of range) most = Math.max(most, row.length);
+  return most;
+}
+
 /** Cell of a range that stands for (row, column) of the whole: one row or one column serves all; else undefined. */
 function broadcast(range: CellRange, row: number, column: number): { readonly cell: Cell } | undefined {
   const cells = range.length === 1 ? range[0] : range[row];
@@ -162,7 +168,8 @@ function lift(fn: CellFunction, fixed: Values, lifted: readonly Lifted[]): Outco
     raise({ kind: 'wrong', argument, found: 'a range', allowed: `a single cell, since ${fn.id} gives a table`, todo });
   }
   const rowCount = Math.max(...lifted.map(({ range }) => range.length));
-  const columnCount = Math.max(...lifted.map(({ range }) => range[0]?.length ?? 0));
+  // rows need not be of one length: the longest counts, and what is missing is told in its cell
+  const columnCount = Math.max(...lifted.map(({ range }) => widest(range)));
   if (rowCount * columnCount > MOST_LIFTED) {
     raise({
       kind: 'wrong',

@@ -1,81 +1,10 @@
-import { describe, expect, it } from 'vitest';
-import { tubeConductance } from '../../src/engine/flow/conductance.ts';
-import { poiseuille } from '../../src/engine/flow/poiseuille.ts';
-import { knudsen, rarefaction } from '../../src/engine/flow/regime.ts';
-import { transmission } from '../../src/engine/flow/transmission.ts';
-import { prepareTube } from '../../src/engine/flow/tube.ts';
-import { gasState } from '../../src/engine/gas/gas.ts';
-import { perfectGas } from '../engine/flow/gases.ts';
-import { expectNear, expectWithin, halfLastDigit, runRows } from './account.ts';
-import { cite, numberOf, type ReferenceRow, referenceRows } from './rows.ts';
+import { describe, it } from 'vitest';
+import { expectWithin, runAccount } from './assert.ts';
+import { handbook, rarefiedTubes, transmissions } from './flow-tubes.ts';
+import { cite, referenceRows } from './rows.ts';
 
-const air = gasState('air', 293.15);
-const delta = (row: ReferenceRow): number => numberOf(row, 'delta');
-
-/**
- * The handbook formula and the integral of G_P have no end correction: a tube a million times as long has none either,
- * and passes a millionth.
- */
-const LONG = 1e6;
-
-/** L/s of a long tube's unit by the engine; lengths in cm, mean pressure in mbar, as the handbook writes it. */
-const handbook = (bore: number, length: number, pressure: number): number =>
-  tubeConductance(air, bore / 100, (length / 100) * LONG, pressure * 100) * LONG * 1000;
-
-runRows(
-  'tube_rarefied',
-  [
-    [/^(GP|GPF)-/, (row) => expectNear(row, poiseuille(delta(row)))],
-    [/^GPB-01$/, (row) => expectNear(row, poiseuille(delta(row)))],
-    // the engine has another, kinetic, formula: the row's second tolerance
-    [/^KN-/, (row) => expectNear(row, poiseuille(delta(row)), Number(row.value), 1)],
-    [/^LIM-01$/, (row) => expectNear(row, poiseuille(delta(row)))],
-    [
-      /^LIM-02$/,
-      (row) => {
-        const bore = 0.01;
-        expectNear(row, rarefaction(air, bore, 7) * 2 * knudsen(air, bore, 7));
-      },
-    ],
-    [/^HB-01$/, (row) => expectNear(row, handbook(1, 1, 1e4) / 1e4)],
-    [/^HB-02$/, (row) => expectNear(row, handbook(1, 1, 1e-9))],
-    [
-      /^HBC-/,
-      (row) => {
-        const ours = handbook(numberOf(row, 'D_cm'), numberOf(row, 'L_cm'), numberOf(row, 'pmean_mbar'));
-        expectNear(row, ours, Number(row.value), 1);
-      },
-    ],
-    [
-      /^THR-/,
-      (row) => {
-        const gas = perfectGas(numberOf(row, 'M_kgmol'), numberOf(row, 'T'), numberOf(row, 'eta_Pas'));
-        const length = numberOf(row, 'L_m') * LONG;
-        const tube = prepareTube({ kind: 'tube', bore: numberOf(row, 'D_m'), length, loss: 0, roughness: 0 }, gas);
-        expectNear(row, tube.throughput(numberOf(row, 'p1_Pa'), numberOf(row, 'p2_Pa')) * LONG);
-      },
-    ],
-  ],
-  { 'GPB-02': 'walls of incomplete accommodation: the engine has diffuse walls only' },
-);
-
-runRows(
-  'tube_transmission',
-  [
-    [
-      /^TP-/,
-      (row) => {
-        const ours = transmission(Number(row.cells.L_over_R));
-        const theirs = row.cells.W_Berman ?? '';
-        const slack = Math.max(1e-5 * Number(theirs), halfLastDigit(theirs), 1e-12);
-        expect(Math.abs(ours - Number(theirs)), `${cite(row)}: ours ${ours}`).toBeLessThanOrEqual(slack);
-        // Berman's formula is at most 0.07 % from the solved integral equation
-        expectWithin(ours, Number(row.cells.W_exact), 7e-4, cite(row));
-      },
-    ],
-  ],
-  {},
-);
+runAccount(rarefiedTubes);
+runAccount(transmissions);
 
 describe('the handbook formula for long tubes of air', () => {
   const [viscous, molecular] = ['HB-01', 'HB-02'].map((id) => referenceRows('tube_rarefied').find((r) => r.id === id));

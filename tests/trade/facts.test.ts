@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import { libraryPart } from '../../src/tables/library/parts.ts';
 import {
   CORE_LOSS,
   CORE_READING,
@@ -12,7 +11,6 @@ import {
   tradeFacts,
 } from '../../src/tables/library/trade-facts.ts';
 import { tradeConductance, tradeMinutes, tradeReading } from '../../src/tables/library/trade-rigs.ts';
-import { cite, referenceRows } from '../references/rows.ts';
 
 /** Every figure here: common practice, no source. */
 const NO_SOURCE = 'common practice, no source';
@@ -110,27 +108,5 @@ describe('the record of ours against theirs', () => {
     expect(STATED).toEqual({ pump: 4, widePort: 4, smallPort: 3.8, smallHose: 1.8 });
     expect(pumpSpread()).toBeGreaterThanOrEqual(0);
     expect(coreLoss()).toBeLessThan(1);
-  });
-});
-
-describe('the flow coefficient of the core', () => {
-  /** Cv by hand: water at 1 bar through bore and length, K = loss + f L/D with the friction factor of Blasius. */
-  function cvOf(name: string): number {
-    const { bore = 0, length = 0, loss = 1.5 } = libraryPart(name);
-    const area = (Math.PI / 4) * bore ** 2;
-    let speed = 10;
-    for (let i = 0; i < 20; i++) {
-      const friction = 0.316 / ((speed * bore) / 1.0e-6) ** 0.25;
-      speed = Math.sqrt((2 * 1e5) / (1000 * (loss + (friction * length) / bore)));
-    }
-    return (area * speed * 3600) / 0.865;
-  }
-  const row = referenceRows('tubes_copper').find(({ id }) => id === 'TU-076');
-
-  it('TU-076 is of the order of 0.1 to 0.15, good to half, and several times larger with the core removed', () => {
-    const cited = row === undefined ? 'no row' : cite(row);
-    expect(cvOf('core fitted'), cited).toBeGreaterThanOrEqual(0.1 * (1 - 0.5));
-    expect(cvOf('core fitted'), cited).toBeLessThanOrEqual(0.15 * (1 + 0.5));
-    expect(cvOf('core removed'), cited).toBeGreaterThan(3 * cvOf('core fitted'));
   });
 });

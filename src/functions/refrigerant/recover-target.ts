@@ -9,7 +9,7 @@ import {
   SMALL_APPLIANCE_CHARGE,
 } from '../../engine/refrigerant/recovery-level.ts';
 import { raise } from '../../faults/issue.ts';
-import type { Cell } from '../../tables/cells.ts';
+import { type Cell, isCellError } from '../../tables/cells.ts';
 import type { SpillColumn } from '../../tables/spill.ts';
 import { plainName } from '../../tables/table.ts';
 import { fromSI } from '../../units/quantity.ts';
@@ -135,7 +135,8 @@ function ordinary(appliance: string, charge: number, old: boolean): Cell[][] {
 const machineDate: Parameter<boolean> = {
   ...text('date at which the recovery machine was made: a date, a year, "before" or "after" (15 November 1993)'),
   read: (raw, argument) => {
-    if (Array.isArray(raw)) return text('').read(raw, argument) === '';
+    // ranges and errors are told as for any text
+    if (Array.isArray(raw) || isCellError(raw)) return text('').read(raw, argument) === '';
     return isOldMachine(raw, argument);
   },
 };

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { feedCurve, feedSecondsPerVolume, feedThroughput } from '../../../src/engine/breaks/feed.ts';
 import { preparePassage } from '../../../src/engine/flow/prepare.ts';
-import { expectWithin } from '../../references/account.ts';
+import { expectWithin } from '../../references/assert.ts';
 import { AIR, core, hose, port, pumpOf, rigOf } from '../rig/fakes.ts';
 
 const PUMP = pumpOf(2e-3, 2);

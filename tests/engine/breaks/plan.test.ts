@@ -10,16 +10,14 @@ import { prepareRig } from '../../../src/engine/rig/prepare.ts';
 import type { Rig } from '../../../src/engine/rig/rig.ts';
 import { rigCurve } from '../../../src/engine/rig/sweep.ts';
 import { Fault, type Issue } from '../../../src/faults/issue.ts';
-import { expectNear, expectWithin } from '../../references/account.ts';
-import { referenceRows } from '../../references/rows.ts';
+import { expectWithin } from '../../references/assert.ts';
 import { AIR, pumpOf, rigOf } from '../rig/fakes.ts';
 import { bruteForcePlan } from './brute-force.ts';
+import { ATMOSPHERE, atTemperature, filled, planCases, WET } from './cases.ts';
 import { gearFor, NITROGEN, SMALL, WIDE, ZERO } from './gear.ts';
 
-const ATMOSPHERE = 101325;
 const MICRON = ATMOSPHERE / 760e3;
 const DRY: BrokenSystem = { volume: 0.02, water: 0, heat: 0, start: ATMOSPHERE };
-const WET: BrokenSystem = { volume: 0.02, water: 5e-3, heat: 0.2, start: ATMOSPHERE };
 const gears = new Map<string, Gear>();
 function gear(rig: Rig, celsius = 20): Gear {
   const key = `${rig === WIDE} ${celsius}`;
@@ -28,30 +26,10 @@ function gear(rig: Rig, celsius = 20): Gear {
   return known;
 }
 
-function filled(pullTo: number, to = 1.2e5, wait = 0, more: Partial<PlanStep> = {}): PlanStep {
-  return { pullTo, fill: { to, gas: NITROGEN, supply: 3e5, wait }, ...more };
-}
-
 const total = (of: Gear, system: BrokenSystem, steps: readonly PlanStep[]): number =>
   runPlan(of, system, steps).events.reduce((sum, { seconds }) => sum + seconds, 0);
 
 describe('air left in a dry system', () => {
-  it('ME-06: three cycles at 1000 micron broken to the atmosphere leave (p_vac/p_break)^n', () => {
-    const [row] = referenceRows('practice').filter(({ id }) => id === 'ME-06');
-    if (row === undefined) throw new Error('no row ME-06');
-    const pulled = 1000 * MICRON;
-    const { events } = runPlan(
-      gear(WIDE),
-      DRY,
-      [1, 2, 3].map(() => filled(pulled, ATMOSPHERE)),
-    );
-    const left = (events.at(-1)?.end.first ?? 0) / ATMOSPHERE;
-    expect(Object.values(row.cells).join(' ')).toContain('leave 2.3e-9 of the first gas');
-    // 2.3e-9 as the row's note says it, to its two digits; by hand (1/760)^3
-    expectNear(row, left / (1 / 760) ** 3, 1);
-    expect(left).toBeCloseTo(2.3e-9, 10);
-  });
-
   it('is by hand: pulls to 4000 and 1500 micron, broken to 1.2 bar, a last pull to 500 micron', () => {
     const { events } = runPlan(gear(SMALL), DRY, [
       filled(4000 * MICRON),
@@ -90,32 +68,7 @@ describe('air left in a dry system', () => {
 });
 
 describe('a plan with water', () => {
-  const cases: readonly (readonly [string, Rig, number, Partial<BrokenSystem>, readonly PlanStep[]])[] = [
-    ['dry, two breaks', SMALL, 20, { water: 0 }, [filled(500), filled(200), { pullTo: 66.66 }]],
-    [
-      'ice that a wait thaws, with more heat under gas',
-      WIDE,
-      20,
-      {},
-      [
-        {
-          pullTo: 100,
-          longestPull: 600,
-          fill: { to: 1.2e5, gas: NITROGEN, supply: 2e5, wait: 1200, heat: 1 },
-        },
-        { pullTo: 66.66 },
-      ],
-    ],
-    [
-      'liquid all along, a pull that ends with water left',
-      SMALL,
-      20,
-      { heat: 2, water: 10e-3 },
-      [filled(2000, 1.5e5, 300), filled(1500, 1.1e5, 60), { pullTo: 66.66 }],
-    ],
-    ['ice from the start', WIDE, -5, { water: 1e-3 }, [filled(150, 1.2e5, 300), { pullTo: 66.66 }]],
-  ];
-  for (const [name, rig, celsius, change, steps] of cases) {
+  for (const [name, rig, celsius, change, steps] of planCases) {
     it(`goes within 1 % as by small explicit steps without curves: ${name}`, () => {
       const T = celsius + ZERO;
       const system = { ...WET, ...change };
@@ -176,11 +129,6 @@ describe('a plan with water', () => {
     expectWithin(293.15 - (waited?.end.temperature ?? 0), before * kept, 0.02, 'warming of a pool');
   });
 });
-
-function atTemperature(step: PlanStep, temperature: number): PlanStep {
-  if (step.fill === undefined) return step;
-  return { ...step, fill: { ...step.fill, gas: gasState(step.fill.gas.name, temperature) } };
-}
 
 describe('whether a break with standing time shortens a dry-out that freezes', () => {
   // physics, not a number of ours: all heat comes by UA (T - T_pool), and water that warms up in a wait draws less of it

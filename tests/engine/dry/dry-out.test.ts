@@ -1,39 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import { dryOut, type WetSystem } from '../../../src/engine/dry/dry-out.ts';
-import { type RigSurface, rigSurface } from '../../../src/engine/dry/rig-surface.ts';
+import { dryOut } from '../../../src/engine/dry/dry-out.ts';
 import { gasState } from '../../../src/engine/gas/gas.ts';
-import { latentEvaporation, saturationPressure } from '../../../src/engine/gas/water.ts';
-import type { Rig } from '../../../src/engine/rig/rig.ts';
-import { expectNear, expectWithin } from '../../references/account.ts';
-import { numberOf, referenceRows } from '../../references/rows.ts';
-import { core, hose, port, pumpOf, rigOf } from '../rig/fakes.ts';
+import { saturationPressure } from '../../../src/engine/gas/water.ts';
+import { expectWithin } from '../../references/assert.ts';
+import { hose, pumpOf, rigOf } from '../rig/fakes.ts';
 import { bruteForce } from './brute-force.ts';
-
-const ZERO = 273.15;
-const SERVICE = pumpOf(2.36e-3, 2.7);
-const SMALL = rigOf(SERVICE, [hose(4.8e-3, 1.5), core(1.6e-3, 6e-3)]);
-const WIDE = rigOf(SERVICE, [hose(12.7e-3, 1.5)]);
-const PORTED = rigOf(pumpOf(4.7e-3, 2), [port(4.7e-3), hose(7.9e-3, 3), port(3e-3)]);
-
-function surfaceAt(rig: Rig, celsius: number): RigSurface {
-  const T = celsius + ZERO;
-  return rigSurface(rig, gasState('air', T), gasState('water vapour', T));
-}
-
-const WET: WetSystem = { volume: 0.02, water: 5e-3, heat: 0.5, start: 101325, target: 66.66 };
+import { surfaceAt, WET, WIDE, wetCases, ZERO } from './cases.ts';
 
 describe('a dry-out by the shared surface', () => {
-  const cases: readonly (readonly [string, Rig, number, Partial<WetSystem>])[] = [
-    ['liquid to the end, small hose on a core', SMALL, 20, { heat: 2 }],
-    ['freezes, wide hose', WIDE, 20, {}],
-    ['freezes and thaws or sublimes, little heat', PORTED, 20, { water: 1e-3, heat: 0.1 }],
-    ['on a cold day, near freezing', WIDE, 3, { water: 2e-3 }],
-    ['ice from the start', WIDE, -5, { water: 1e-3 }],
-    ['much water in a small volume', WIDE, 25, { water: 30e-3, volume: 4e-3, heat: 3 }],
-    ['little water in a large volume', SMALL, 20, { water: 3e-4, volume: 0.05 }],
-    ['a warm room', PORTED, 35, { heat: 4, water: 10e-3 }],
-  ];
-  for (const [name, rig, celsius, change] of cases) {
+  for (const [name, rig, celsius, change] of wetCases) {
     it(`takes as long within 1 % as small explicit steps without it: ${name}`, () => {
       const system = { ...WET, ...change };
       const surface = surfaceAt(rig, celsius);
@@ -48,7 +23,7 @@ describe('a dry-out by the shared surface', () => {
   }
 
   it('closes the balance of water to 1e-6 and that of energy to 1e-4', () => {
-    for (const [, rig, celsius, change] of cases) {
+    for (const [, rig, celsius, change] of wetCases) {
       for (const metal of [0, 400]) {
         const { misses } = dryOut(surfaceAt(rig, celsius), { ...WET, ...change, metal, balances: true });
         expect(Math.abs(misses?.mass ?? 1)).toBeLessThan(1e-6);
@@ -58,7 +33,7 @@ describe('a dry-out by the shared surface', () => {
   });
 
   it('by looser steps is within 0.1 % of that by fine ones', () => {
-    for (const [, rig, celsius, change] of cases) {
+    for (const [, rig, celsius, change] of wetCases) {
       const surface = surfaceAt(rig, celsius);
       const fine = dryOut(surface, { ...WET, ...change });
       const quick = dryOut(surface, { ...WET, ...change, quick: true });
@@ -90,25 +65,6 @@ describe('a dry-out by the shared surface', () => {
 });
 
 describe('water that boils off at a constant temperature', () => {
-  const rows = referenceRows('pumpdown').filter((row) => /^WB-0[1-4]$/.test(row.id));
-  it('has its rows', () => expect(rows).toHaveLength(4));
-  for (const row of rows) {
-    it(`${row.id}: behind a bare pump with heat enough`, () => {
-      const celsius = numberOf(row, 't_C');
-      const surface = surfaceAt(rigOf(pumpOf(numberOf(row, 'S_Ls') / 1e3)), celsius);
-      const vapour = saturationPressure(celsius + ZERO);
-      const system = { ...WET, volume: 1.2e-2, water: numberOf(row, 'm_g') / 1e3, heat: 1e6 };
-      const { dry } = dryOut(surface, { ...system, start: vapour * 1.0001, target: vapour / 2 });
-      expectNear(row, dry);
-    });
-  }
-
-  it('WB-05: takes the heat of the row', () => {
-    const [row] = referenceRows('pumpdown').filter(({ id }) => id === 'WB-05');
-    if (row === undefined) throw new Error('no row WB-05');
-    expectNear(row, latentEvaporation(10 + ZERO) * (1e-3 / 60));
-  });
-
   it('stands where heat and evaporation balance, once the air is gone', () => {
     // UA (T - Tp) = L y S p/(R_v T) with y = 1: solved here by halving, for a bare pump
     const speed = 2e-3;

@@ -7,8 +7,6 @@ import { type RecoveryTask, recoveryGear } from '../../../src/engine/transfer/re
 import type { RecoveryMoment } from '../../../src/engine/transfer/recovery-stages.ts';
 import { Fault } from '../../../src/faults/issue.ts';
 import { integrateStiff } from '../../../src/numerics/rodas.ts';
-import { expectNear } from '../../references/account.ts';
-import { numberOf, referenceRows } from '../../references/rows.ts';
 import { core, hose } from '../rig/fakes.ts';
 
 const ATMOSPHERE = 101325;
@@ -110,22 +108,6 @@ describe('the balances of a recovery', () => {
       ),
       FEW,
     );
-  });
-
-  // RV-02, RV-03: equation of state
-  it.each(referenceRows('pumpdown').filter(({ id }) => id === 'RV-02' || id === 'RV-03'))(
-    'what is left in a system is the vapour that the equation of state gives ($id)',
-    (row) => {
-      const gear = recoveryGear(refrigerantByName('R-410A'), rigOf(NARROW), 293.15);
-      expectNear(row, 1000 * recover(gear, { ...TASK, level: numberOf(row, 'p_Pa') }).left);
-    },
-  );
-
-  it('1 kg of vapour at ambient pressure fills what the equation of state gives', () => {
-    const row = referenceRows('pumpdown').find(({ id }) => id === 'RV-01');
-    if (row === undefined) throw new Error('no row RV-01');
-    const { vapour } = recoveryGear(refrigerantByName('R-410A'), rigOf(NARROW), 293.15);
-    expectNear(row, 1000 / vapour.density(numberOf(row, 'p_Pa')));
   });
 });
 

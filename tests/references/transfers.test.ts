@@ -1,0 +1,5 @@
+import { runAccount } from './assert.ts';
+import { charging, recovery } from './transfers.ts';
+
+runAccount(recovery);
+runAccount(charging);
