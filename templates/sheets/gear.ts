@@ -37,7 +37,7 @@ export function gearSheet(): ModelSheet {
       A1: { value: 'Gear: every rig for the whole project', look: 'title' },
       A2: {
         value:
-          'Pump hours of all units one after another with that rig alone, against the price of one set. On the front: no other rig is as cheap and as quick. Prices stand on Parts and are invented.',
+          'Pump hours of all units one after another with that rig alone, against the price of one set. On the front: no other rig is as cheap and as quick. Prices stand on Parts and are examples.',
         look: 'note',
         wrap: false,
       },

@@ -22,7 +22,7 @@ const SOURCES = [
   'Copper tube: ASTM B280 nominal dimensions; EN 12735-1 with walls as printed in installation manuals, some from memory.',
   'Flare bores: SAE J512 / J513 (from memory). Hose bores, pump ratings, manifolds: common practice, no source.',
   'Depressor and core: effective bores within the usual range, settled by the readings that the trade states (basis: fitted).',
-  'Minutes of set-up, looks, holds and pack-up, and the factors of the risk: common practice, no source. Rates and prices: invented.',
+  'Minutes of set-up, looks, holds and pack-up, and the factors of the risk: common practice, no source. Rates and prices: examples.',
   'Cautions: each row names its source; ANSI/ASHRAE Standard 15, IEC 60335-2-40, OSHA and EPA rules among them.',
   'Reference pressures: 500 micron is 66.7 Pa; 1 micron of mercury is 0.133322 Pa.',
 ];
