@@ -1,9 +1,10 @@
 import { at, type Place, raise } from '../../faults/issue.ts';
+import { checkWater } from '../dry/check-water.ts';
 import { stateAtRest } from '../dry/pool.ts';
 import { type GasLoad, NO_LOAD } from '../evacuate/load.ts';
 import { mixedGas } from '../gas/mixture.ts';
 import type { GasState } from '../gas/state.ts';
-import { ICE_DENSITY, LIQUID_DENSITY, saturationPressure } from '../gas/water.ts';
+import { saturationPressure } from '../gas/water.ts';
 import { CURVE_TOP } from '../rig/curve.ts';
 import { type Balance, type Contents, heldEnthalpy, type Surroundings, vapourPerPascal } from './contents.ts';
 import type { FeedCurve } from './feed.ts';
@@ -179,8 +180,6 @@ function missesOf(
   };
 }
 
-const GRAMS = 1e3;
-
 function checkSystem({ volume, water, heat, start }: BrokenSystem, ambient: number): void {
   if (!(volume > 0)) raise({ kind: 'limit', argument: 'Volume', value: volume, rule: 'above', limit: 0, unit: 'm3' });
   if (!(start > 0))
@@ -189,34 +188,7 @@ function checkSystem({ volume, water, heat, start }: BrokenSystem, ambient: numb
     raise({ kind: 'limit', argument: 'Start pressure', value: start, rule: 'at most', limit: CURVE_TOP, unit: 'Pa' });
   if (!(water >= 0)) raise({ kind: 'limit', argument: 'Water', value: water, rule: 'at least', limit: 0, unit: 'kg' });
   if (water === 0) return;
-  const holds = volume * (stateAtRest(ambient) === 'ice' ? ICE_DENSITY : LIQUID_DENSITY);
-  if (!(water < holds))
-    raise({
-      kind: 'limit',
-      argument: 'Water',
-      value: water * GRAMS,
-      rule: 'below',
-      limit: holds * GRAMS,
-      unit: 'g',
-      todo: 'The volume does not hold more: drain it first, or check both units.',
-    });
-  if (!(heat > 0))
-    raise({
-      kind: 'no-solution',
-      reason:
-        'Heat of the conditions is 0 or not given: without heat from outside the water cools, freezes and never dries',
-      todo: 'Give Heat, the heat conductance from the surroundings to the water, such as "1 W/K".',
-    });
-  const vapour = saturationPressure(ambient);
-  if (!(start > vapour))
-    raise({
-      kind: 'order',
-      upper: 'Start pressure',
-      upperValue: start,
-      lower: 'the vapour pressure of water at Ambient',
-      lowerValue: vapour,
-      unit: 'Pa',
-    });
+  checkWater(volume, water, heat, start, ambient, saturationPressure(ambient));
 }
 
 function checkPull({ pullTo, longestPull }: PlanStep, start: number | undefined): void {

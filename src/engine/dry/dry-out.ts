@@ -1,8 +1,9 @@
 import { raise } from '../../faults/issue.ts';
 import { type GasLoad, lastingLoad, NO_LOAD } from '../evacuate/load.ts';
 import { checkPullDown, lowestPressure } from '../evacuate/pulldown.ts';
-import { ICE_DENSITY, LIQUID_DENSITY, saturationPressure } from '../gas/water.ts';
+import { saturationPressure } from '../gas/water.ts';
 import { CURVE_TOP } from '../rig/curve.ts';
+import { checkWater } from './check-water.ts';
 import { stateAtRest } from './pool.ts';
 import { quickDryOut } from './quick/quick.ts';
 import { type RigSurface, vapourAtPump } from './rig-surface.ts';
@@ -145,8 +146,6 @@ function missesOf(around: Surroundings, balance: Balance, from: Moment, to: Mome
   };
 }
 
-const GRAMS = 1e3;
-
 /** The lowest pressure last asked for, by rig: the units of a table share their load. */
 const lowestKept = new WeakMap<RigSurface, { readonly lasting: number; readonly lowest: number }>();
 
@@ -171,33 +170,7 @@ function check(
   if (start > CURVE_TOP)
     raise({ kind: 'limit', argument: 'Start pressure', value: start, rule: 'at most', limit: CURVE_TOP, unit: 'Pa' });
   if (!(water > 0)) raise({ kind: 'limit', argument: 'Water', value: water, rule: 'above', limit: 0, unit: 'kg' });
-  const holds = volume * (stateAtRest(ambient) === 'ice' ? ICE_DENSITY : LIQUID_DENSITY);
-  if (!(water < holds))
-    raise({
-      kind: 'limit',
-      argument: 'Water',
-      value: water * GRAMS,
-      rule: 'below',
-      limit: holds * GRAMS,
-      unit: 'g',
-      todo: 'The volume does not hold more: drain it first, or check both units.',
-    });
-  if (!(heat > 0))
-    raise({
-      kind: 'no-solution',
-      reason:
-        'Heat of the conditions is 0 or not given: without heat from outside the water cools, freezes and never dries',
-      todo: 'Give Heat, the heat conductance from the surroundings to the water, such as "1 W/K".',
-    });
-  if (!(start > vapour))
-    raise({
-      kind: 'order',
-      upper: 'Start pressure',
-      upperValue: start,
-      lower: 'the vapour pressure of water at Ambient',
-      lowerValue: vapour,
-      unit: 'Pa',
-    });
+  checkWater(volume, water, heat, start, ambient, vapour);
   if (vapour <= lowest)
     raise({
       kind: 'no-solution',
