@@ -2,8 +2,12 @@ import type { IFormulaDatasetConfig } from '@univerjs/engine-formula';
 import type { CalculateSeam, RuntimeSeam } from './seams.ts';
 import type { Injector, UniverModules } from './univer.ts';
 
-/** A calculation lets go of the page after this long, so that keys, the pointer and the Stop button are heard. */
-const REST_AFTER_MS = 30;
+/**
+ * A calculation lets go of the page after this long, and then again and again, so that keys, the pointer and the Stop button
+ * are heard. Most are over before the first rest: each rest lets the page draw, which may take longer than the calculation.
+ */
+const FIRST_REST_AFTER_MS = 200;
+const REST_AFTER_MS = 40;
 
 /** What the calculation is doing, for whoever shows it. */
 export interface Progress {
@@ -71,10 +75,10 @@ export function guardStop({ core, engine }: UniverModules, injector: Injector): 
   let stopped = false;
   let total = 0;
   let done = 0;
-  let restedAt = 0;
+  let restAt = 0;
 
-  // The engine rests before a formula whose number is a multiple of this; asked before each of them.
-  const interval = { valueOf: () => (performance.now() - restedAt > REST_AFTER_MS ? 1 : Number.POSITIVE_INFINITY) };
+  // The engine rests before a formula whose number is a multiple of this; asked before each of them. None is of NaN.
+  const interval = { valueOf: () => (performance.now() > restAt ? 1 : Number.NaN) };
   if (config) config.intervalCount = interval;
 
   const progress = (): Progress => {
@@ -106,7 +110,7 @@ export function guardStop({ core, engine }: UniverModules, injector: Injector): 
     stopped = false;
     done = 0;
     total = 0;
-    restedAt = performance.now();
+    restAt = performance.now() + FIRST_REST_AFTER_MS;
     tell();
   }
 
@@ -119,7 +123,7 @@ export function guardStop({ core, engine }: UniverModules, injector: Injector): 
   };
 
   injector.get(engine.ICalculateFormulaService).executionInProgressListener$.subscribe((state) => {
-    restedAt = performance.now();
+    restAt = Math.max(restAt, performance.now() + REST_AFTER_MS);
     done = state.completedFormulasCount + state.completedArrayFormulasCount;
     total = state.totalFormulasToCalculate + state.totalArrayFormulasToCalculate;
     if (running) tell();

@@ -27,25 +27,64 @@ function contentKey(range: CellRange): string | undefined {
 }
 
 /**
- * Shares what is read from a range between calls that give the same content: the cells of a sheet that use one parts
- * table get one record. What is kept never changes a result, since the key is the whole content; a fault is not kept.
+ * Answers by key: what was made for the key before, else what `make` gives now. The longest unused goes first; what is
+ * thrown is not kept.
+ *
+ * @param most answers that are kept
  */
-export function byContent<T>(read: (range: CellRange) => T): (range: CellRange) => T {
+export function keeping<T>(most: number): (key: string, make: () => T) => T {
   const kept = new Map<string, T>();
-  return (range) => {
-    const key = contentKey(range);
-    if (key === undefined) return read(range);
-    const known = kept.get(key);
-    if (known !== undefined) {
+  return (key, make) => {
+    if (kept.has(key)) {
+      const known = kept.get(key) as T;
       // last used stays longest
       kept.delete(key);
       kept.set(key, known);
       return known;
     }
-    const value = read(range);
+    const value = make();
     kept.set(key, value);
     const [oldest] = kept.keys();
-    if (kept.size > MOST_KEPT && oldest !== undefined) kept.delete(oldest);
+    if (kept.size > most && oldest !== undefined) kept.delete(oldest);
     return value;
+  };
+}
+
+/** As `keeping`, for answers that hang on a record and go with it. */
+export function keepingOf<K extends object, T>(most: number): (record: K, key: string, make: () => T) => T {
+  const kept = new WeakMap<K, (key: string, make: () => T) => T>();
+  return (record, key, make) => {
+    let ofRecord = kept.get(record);
+    if (ofRecord === undefined) {
+      ofRecord = keeping<T>(most);
+      kept.set(record, ofRecord);
+    }
+    return ofRecord(key, make);
+  };
+}
+
+/** JSON has no word for these. */
+const nonFinite = (_: string, value: unknown): unknown =>
+  typeof value === 'number' && !Number.isFinite(value) ? `\0${value}` : value;
+
+/**
+ * One record for equal content: gives the record that was given before where its content is the same, else the one given.
+ *
+ * @param most records that are kept, the latest used
+ */
+export function sharedRecords<T extends object>(most: number): (record: T) => T {
+  const keep = keeping<T>(most);
+  return (record) => keep(JSON.stringify(record, nonFinite), () => record);
+}
+
+/**
+ * Shares what is read from a range between calls that give the same content: the cells of a sheet that use one parts
+ * table get one record. What is kept never changes a result, since the key is the whole content; a fault is not kept.
+ */
+export function byContent<T>(read: (range: CellRange) => T): (range: CellRange) => T {
+  const keep = keeping<T>(MOST_KEPT);
+  return (range) => {
+    const key = contentKey(range);
+    return key === undefined ? read(range) : keep(key, () => read(range));
   };
 }

@@ -6,6 +6,7 @@ import { DEFAULT_PRESSURE_DROP_RATIO } from '../engine/flow/valve.ts';
 import type { Machine, PartKind, Pump, Rig, RigPart } from '../engine/rig/rig.ts';
 import { raise } from '../faults/issue.ts';
 import { KV_PER_CV } from '../units/table.ts';
+import { sharedRecords } from './cache.ts';
 import type { CellRange } from './cells.ts';
 import { findLibraryPart, type LibraryPart, libraryParts } from './library/parts.ts';
 import { PARTS_COLUMNS, type PartsColumn } from './parts-columns.ts';
@@ -18,6 +19,10 @@ export interface PartsTable {
   /** Without regard to case and outer spaces. Raises `unknown` with the rigs there are. */
   rig(name: string): Rig;
 }
+
+/** What hangs on a rig's record, its curves above all, outlives a change of another rig in the table. */
+const MOST_RIGS_KEPT = 128;
+const sameRig = sharedRecords<Rig>(MOST_RIGS_KEPT);
 
 /** m; smooth drawn tubing in the usual friction charts (from memory) */
 const DEFAULT_ROUGHNESS = 1.5e-6;
@@ -107,13 +112,13 @@ export function readParts(range: CellRange, sink: FaultSink = throwFault): Parts
       continue;
     }
     const { name, pump, machine, parts, cost } = draft;
-    const rig: Rig = {
+    const rig = sameRig({
       name,
       pump,
       ...(machine === undefined ? {} : { machine }),
       parts,
       ...(cost === undefined ? {} : { cost }),
-    };
+    });
     rigs.set(name, rig);
     byKey.set(key, rig);
   }

@@ -19,7 +19,7 @@ export interface CrewPlan {
 }
 
 /** Work budget of the search: units placed times crews, over all schedules that are tried for one set of crews. */
-export const PLACED_UNITS = 24_000;
+export const PLACED_UNITS = 12_000;
 const FEWEST_TRIES = 4;
 const MOST_TRIES = 1200;
 /** As many orders are tried one by one. */

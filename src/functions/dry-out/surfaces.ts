@@ -3,12 +3,13 @@ import { type RigSurface, rigSurface } from '../../engine/dry/rig-surface.ts';
 import { gasState } from '../../engine/gas/gas.ts';
 import type { GasState } from '../../engine/gas/state.ts';
 import type { Rig } from '../../engine/rig/rig.ts';
+import { keepingOf } from '../../tables/cache.ts';
 import type { Conditions } from '../../tables/conditions.ts';
 import { curveOf, loadOf } from '../rig/curves.ts';
 
 /** Surfaces of one rig record; they go with it. The curves below them are shared by content. */
-const kept = new WeakMap<Rig, Map<string, RigSurface>>();
 const MOST_OF_RIG = 16;
+const keep = keepingOf<Rig, RigSurface>(MOST_OF_RIG);
 
 /** The gas of the conditions at Ambient: what a wet system holds. */
 export function gasAtAmbient({ gas, ambientTemperature }: Conditions): GasState {
@@ -22,18 +23,8 @@ export function surfaceOf(rig: Rig, conditions: Conditions): RigSurface {
 
 /** The same for any gas: what is kept hangs on all that the surface depends on. */
 export function surfaceFor(rig: Rig, gas: GasState): RigSurface {
-  let ofRig = kept.get(rig);
-  if (ofRig === undefined) {
-    ofRig = new Map();
-    kept.set(rig, ofRig);
-  }
   const key = `${gas.temperature} ${gas.molarMass} ${gas.viscosity} ${gas.name}`;
-  const known = ofRig.get(key);
-  if (known !== undefined) return known;
-  const surface = rigSurface(rig, gas, gasState('water vapour', gas.temperature), curveOf);
-  if (ofRig.size >= MOST_OF_RIG) ofRig.clear();
-  ofRig.set(key, surface);
-  return surface;
+  return keep(rig, key, () => rigSurface(rig, gas, gasState('water vapour', gas.temperature), curveOf));
 }
 
 export function wetSystem(volume: number, water: number, conditions: Conditions): WetSystem {

@@ -5,9 +5,10 @@ import { DRAWN_ROUGHNESS } from '../../engine/network/tube-law.ts';
 import type { Rig, RigPart } from '../../engine/rig/rig.ts';
 import { type Fault, raise } from '../../faults/issue.ts';
 import { shortNumber } from '../../faults/words.ts';
+import { keepingOf } from '../../tables/cache.ts';
 import type { Conditions } from '../../tables/conditions.ts';
 import type { Run } from '../../tables/runs.ts';
-import { type Graph, graphOf, nodeNamed, refuseIslands } from '../network/graph.ts';
+import { contentOf, type Graph, graphOf, nodeNamed, refuseIslands } from '../network/graph.ts';
 import { curveOf, loadOf } from '../rig/curves.ts';
 import { orFault } from './project-plans.ts';
 
@@ -33,47 +34,24 @@ export interface LineTask {
 /** Networks worked out since the program began, for tests of shared work. */
 export const lineWork = { networks: 0 };
 
-/** Answers of one rig record; they go with it. */
-interface OfRig {
-  readonly ends: Map<string, LineEnd | Fault>;
-  readonly longRigs: Map<string, Rig>;
-}
-const kept = new WeakMap<Rig, OfRig>();
+/** Answers and longer rigs of one rig record; they go with it. */
 const MOST_OF_RIG = 512;
+const keepEnd = keepingOf<Rig, LineEnd | Fault>(MOST_OF_RIG);
+const keepLongRig = keepingOf<Rig, Rig>(MOST_OF_RIG);
 
 /**
  * The pull-down of a unit's runs as a network with the rig at its port, by the engine of EVAC.NETWORK. The same runs, rig
  * and conditions are worked out once; the key is all that the answer depends on.
  */
 export function lineEnd(rig: Rig, gas: GasState, conditions: Conditions, task: LineTask): LineEnd | Fault {
-  let ofRig = kept.get(rig);
-  if (ofRig === undefined) {
-    ofRig = { ends: new Map(), longRigs: new Map() };
-    kept.set(rig, ofRig);
-  }
   const { startPressure } = conditions;
   const load = loadOf(conditions);
   const { runs, port, rest, target } = task;
-  const content = runs.map(({ bore, length, count, volume, isComponent, from, to }) =>
-    isComponent ? [volume, from, to] : [bore, length, count, from, to],
-  );
-  const key = JSON.stringify([content, port, rest, target, startPressure, load, gas.name, gas.temperature]);
-  const known = ofRig.ends.get(key);
-  if (known !== undefined) return known;
-  const { longRigs } = ofRig;
-  const end = orFault(() => workedOut(rig, gas, conditions, task, longRigs));
-  if (ofRig.ends.size >= MOST_OF_RIG) ofRig.ends.clear();
-  ofRig.ends.set(key, end);
-  return end;
+  const key = JSON.stringify([contentOf(runs), port, rest, target, startPressure, load, gas.name, gas.temperature]);
+  return keepEnd(rig, key, () => orFault(() => workedOut(rig, gas, conditions, task)));
 }
 
-function workedOut(
-  rig: Rig,
-  gas: GasState,
-  conditions: Conditions,
-  { runs, port, rest, target }: LineTask,
-  longRigs: Map<string, Rig>,
-): LineEnd {
+function workedOut(rig: Rig, gas: GasState, conditions: Conditions, { runs, port, rest, target }: LineTask): LineEnd {
   const graph = graphOf({ runs }, gas);
   const start = nodeNamed(graph, port);
   refuseIslands(graph, [start]);
@@ -96,19 +74,13 @@ function workedOut(
   return {
     seconds: pull.slowest,
     node: graph.names[last] ?? '',
-    longRig: longRigOf(rig, pathParts(graph, runs, start, last), longRigs),
+    longRig: longRigOf(rig, pathParts(graph, runs, start, last)),
   };
 }
 
-function longRigOf(rig: Rig, path: readonly RigPart[], longRigs: Map<string, Rig>): Rig {
+function longRigOf(rig: Rig, path: readonly RigPart[]): Rig {
   if (path.length === 0) return rig;
-  const key = JSON.stringify(path);
-  const known = longRigs.get(key);
-  if (known !== undefined) return known;
-  const longRig = { ...rig, parts: [...rig.parts, ...path] };
-  if (longRigs.size >= MOST_OF_RIG) longRigs.clear();
-  longRigs.set(key, longRig);
-  return longRig;
+  return keepLongRig(rig, JSON.stringify(path), () => ({ ...rig, parts: [...rig.parts, ...path] }));
 }
 
 /**

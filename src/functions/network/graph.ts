@@ -23,6 +23,13 @@ export interface Graph {
   nodeOf(name: string): number | undefined;
 }
 
+/** All of the runs that a network depends on, for the key of what is kept. */
+export function contentOf(runs: readonly Run[]): readonly (readonly unknown[])[] {
+  return runs.map(({ bore, length, count, volume, isComponent, from, to }) =>
+    isComponent ? [volume, count > 0, from, to] : [bore, length, count, from, to],
+  );
+}
+
 /** The two nodes of a row; a component may have one. */
 function endsOf(run: Run): readonly [string, string] {
   const place = (column: string) => ({ table: 'runs', row: run.row, column });

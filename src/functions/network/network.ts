@@ -1,8 +1,9 @@
-import type { GasState } from '../../engine/gas/state.ts';
-import { type Port, rigPort } from '../../engine/network/network.ts';
-import { networkPullDown } from '../../engine/network/pulldown.ts';
+import { rigPort } from '../../engine/network/network.ts';
+import { type NetworkPullDown, networkPullDown } from '../../engine/network/pulldown.ts';
+import type { Rig } from '../../engine/rig/rig.ts';
 import { at, raise } from '../../faults/issue.ts';
 import { shortNumber } from '../../faults/words.ts';
+import { keeping } from '../../tables/cache.ts';
 import { type Cell, noAnswer } from '../../tables/cells.ts';
 import type { PortsTable } from '../../tables/ports.ts';
 import type { PartsTable } from '../../tables/rigs.ts';
@@ -12,7 +13,7 @@ import { conditions, partsTable, portsTable, runsTable } from '../parameters.ts'
 import { pressureColumn, textColumn, timeColumn, volumeColumn } from '../rig/columns.ts';
 import { curveOf, loadOf } from '../rig/curves.ts';
 import { EXAMPLE_PARTS } from '../rig/example-parts.ts';
-import { type Graph, graphOf, nodeNamed, refuseIslands } from './graph.ts';
+import { contentOf, type Graph, graphOf, nodeNamed, refuseIslands } from './graph.ts';
 
 const columns = [
   textColumn('Node'),
@@ -22,33 +23,42 @@ const columns = [
   textColumn('Note'),
 ] as const;
 
+/** Pull-downs by all that they depend on: a change elsewhere in the parts table costs nothing here. */
+const MOST_KEPT = 64;
+const keep = keeping<NetworkPullDown>(MOST_KEPT);
+
 const WHOLE = 'whole network';
 const GRAMS_PER_KG = 1e3;
 
+interface RigAt {
+  readonly node: number;
+  readonly rig: Rig;
+}
+
 /** The rigs at their nodes, checked: known nodes, known rigs, no node twice, no island. */
-function portsOf({ ports }: PortsTable, parts: PartsTable, graph: Graph, gas: GasState): Port[] {
+function portsOf({ ports }: PortsTable, parts: PartsTable, graph: Graph): RigAt[] {
   const found = ports.map(({ node: name, rig, row }) => {
     const node = at({ table: 'ports', row, column: 'Node' }, () => nodeNamed(graph, name));
     const known = at({ table: 'ports', row, column: 'Rig' }, () => parts.rig(rig));
-    return { row, port: rigPort(node, curveOf(known, gas)) };
+    return { row, node, rig: known };
   });
   const taken = new Set<number>();
-  for (const { row, port } of found) {
-    if (taken.has(port.node))
+  for (const { row, node } of found) {
+    if (taken.has(node))
       raise(
         {
           kind: 'wrong',
           argument: 'Node',
-          found: `"${graph.names[port.node]}", which is one node and has a rig already`,
+          found: `"${graph.names[node]}", which is one node and has a rig already`,
           allowed: 'one rig at a node',
           todo: 'Connect the second rig at another node.',
         },
         { table: 'ports', row, column: 'Node' },
       );
-    taken.add(port.node);
+    taken.add(node);
   }
   refuseIslands(graph, [...taken]);
-  return found.map(({ port }) => port);
+  return found;
 }
 
 export const evacNetwork = defineFunction({
@@ -92,11 +102,28 @@ export const evacNetwork = defineFunction({
   body: ({ runs, ports, parts, conditions }) => {
     const { gas, startPressure, target, water } = conditions;
     const graph = graphOf(runs, gas);
-    const rigs = portsOf(ports, parts, graph, gas);
+    const rigs = portsOf(ports, parts, graph);
     const { names, volumes, lines } = graph;
     if (lines.length === 0 && volumes.every((volume) => volume === 0))
       raise({ kind: 'limit', argument: 'Volume of the runs', value: 0, rule: 'above', limit: 0, unit: 'm3' });
-    const pull = networkPullDown({ volumes, lines, ports: rigs }, startPressure, target, loadOf(conditions));
+    const load = loadOf(conditions);
+    const pull = keep(
+      JSON.stringify([
+        contentOf(runs.runs),
+        rigs.map(({ node, rig }) => [node, rig]),
+        gas,
+        startPressure,
+        target,
+        load,
+      ]),
+      () =>
+        networkPullDown(
+          { volumes, lines, ports: rigs.map(({ node, rig }) => rigPort(node, curveOf(rig, gas))) },
+          startPressure,
+          target,
+          load,
+        ),
+    );
 
     const never = noAnswer(
       `does not get below ${shortNumber(pull.highest)} Pa everywhere within a year: the gas load or the lines hold it above the target`,

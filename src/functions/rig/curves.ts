@@ -4,12 +4,13 @@ import type { RigCurve } from '../../engine/rig/curve.ts';
 import { prepareRig } from '../../engine/rig/prepare.ts';
 import type { Rig } from '../../engine/rig/rig.ts';
 import { rigCurve } from '../../engine/rig/sweep.ts';
+import { keeping } from '../../tables/cache.ts';
 import type { Conditions } from '../../tables/conditions.ts';
 
 /** Curves kept, the latest used: a sheet has a few rigs, a comparison some dozens. */
 const MOST_KEPT = 256;
 
-const byContent = new Map<string, RigCurve>();
+const keep = keeping<RigCurve>(MOST_KEPT);
 /** The quick way for records that are shared already; goes with them. */
 const byRecord = new WeakMap<Rig, WeakMap<GasState, RigCurve>>();
 /** Curves built since the program began, for tests of shared work. */
@@ -33,20 +34,10 @@ export function curveOf(rig: Rig, gas: GasState): RigCurve {
 }
 
 function curveByContent(rig: Rig, gas: GasState): RigCurve {
-  const key = JSON.stringify([rig, gas]);
-  const known = byContent.get(key);
-  if (known !== undefined) {
-    // last used stays longest
-    byContent.delete(key);
-    byContent.set(key, known);
-    return known;
-  }
-  const curve = rigCurve(prepareRig(rig, gas));
-  work.curvesBuilt += 1;
-  byContent.set(key, curve);
-  const [oldest] = byContent.keys();
-  if (byContent.size > MOST_KEPT && oldest !== undefined) byContent.delete(oldest);
-  return curve;
+  return keep(JSON.stringify([rig, gas]), () => {
+    work.curvesBuilt += 1;
+    return rigCurve(prepareRig(rig, gas));
+  });
 }
 
 /** The gas load that the conditions state. */

@@ -3,7 +3,7 @@ import { SetFormulaCalculationStartMutation } from '@univerjs/engine-formula';
 import { TriggerCalculationController } from '@univerjs/sheets-formula';
 
 /** Long enough for everything that one keystroke changes to be there; the library waits ten times as long. */
-const GATHER_MS = 10;
+const GATHER_MS = 0;
 
 /** The parts of the library's trigger that its types keep private. They hold for the pinned version. */
 interface Trigger {
