@@ -9,7 +9,8 @@ const here = path.dirname(fileURLToPath(import.meta.url));
 const root = path.resolve(here, '../../..');
 
 /**
- * Bundle of the embedded sheet: one script, one style sheet, one page, all served from the loopback server.
+ * Bundle of the embedded sheet: a small script that loads the parts side by side, which a browser takes in several times
+ * faster than one large one; one style sheet, one page; all served from the loopback server.
  * No `eval` source maps: the page's content policy forbids them. esbuild minifies several times faster than the default.
  */
 export function sheetConfig(_env = {}, argv = {}) {
@@ -19,13 +20,15 @@ export function sheetConfig(_env = {}, argv = {}) {
     mode: production ? 'production' : 'development',
     target: ['web', 'es2022'],
     context: root,
-    entry: { sheet: path.join(here, 'page/main.ts') },
+    entry: { sheet: path.join(here, 'page/boot.ts') },
     output: {
       path: path.join(root, 'dist/sheet'),
       filename: '[name].js',
       chunkFilename: '[name].js',
       publicPath: '/',
       clean: true,
+      // A script that comes out the same is written anew too: its time tells when the page was built.
+      compareBeforeEmit: false,
     },
     devtool: production ? false : 'source-map',
     resolve: {
@@ -52,7 +55,7 @@ export function sheetConfig(_env = {}, argv = {}) {
     optimization: {
       minimize: production,
       minimizer,
-      splitChunks: false,
+      splitChunks: { chunks: 'async', maxSize: 1_200_000 },
     },
     performance: { hints: false },
     stats: 'errors-warnings',

@@ -1,4 +1,3 @@
-import './style.css';
 import { mountPane } from '../../../pane/mount.tsx';
 import { csvOf } from '../../../workbook/csv.ts';
 import { createPaneHost } from '../pane-host.ts';

@@ -1,0 +1,4 @@
+import './style.css';
+
+// In parts, side by side: see the bundle's configuration.
+void import('./main.ts');
