@@ -20,6 +20,23 @@ function put(sheet: string, cells: Readonly<Record<string, MockCell>>): void {
   book.sheets.set(sheet, new Map(Object.entries(cells)));
 }
 
+/** One listener hears one event, and is taken out again when it stops. */
+async function hearsUntilStopped(
+  listen: (listener: () => void) => () => void,
+  listeners: () => readonly (() => unknown)[],
+): Promise<void> {
+  let heard = 0;
+  const stop = listen(() => {
+    heard += 1;
+  });
+  await new Promise((resolve) => setTimeout(resolve, 20));
+  for (const listener of listeners()) listener();
+  expect(heard).toBe(1);
+  stop();
+  await new Promise((resolve) => setTimeout(resolve, 20));
+  expect(listeners()).toEqual([]);
+}
+
 describe('the pane in Excel', () => {
   it('puts a formula into the selected cell and tells which cell that is', async () => {
     put('Pipe runs', {});
@@ -30,16 +47,10 @@ describe('the pane in Excel', () => {
   });
 
   it('hears when another cell is selected until it stops listening', async () => {
-    let heard = 0;
-    const stop = host.onSelection(() => {
-      heard += 1;
-    });
-    await new Promise((resolve) => setTimeout(resolve, 20));
-    for (const listener of book.selected) listener();
-    expect(heard).toBe(1);
-    stop();
-    await new Promise((resolve) => setTimeout(resolve, 20));
-    expect(book.selected).toEqual([]);
+    await hearsUntilStopped(
+      (listener) => host.onSelection(listener),
+      () => book.selected,
+    );
   });
 
   it('goes to a cell of another sheet, spaces in its name or not', async () => {
@@ -76,16 +87,10 @@ describe('what the drawing of a rig reads in Excel', () => {
   it('reads the row of the selected cell, and hears of changes until it stops listening', async () => {
     book.active = { sheet: 'Gear', cell: 'C4' };
     expect((await host.selectedRow())?.cells).toEqual([['small', { error: '#DIV/0!' }]]);
-    let heard = 0;
-    const stop = host.onChange(() => {
-      heard += 1;
-    });
-    await new Promise((resolve) => setTimeout(resolve, 20));
-    for (const listener of book.changed) listener();
-    expect(heard).toBe(1);
-    stop();
-    await new Promise((resolve) => setTimeout(resolve, 20));
-    expect(book.changed).toEqual([]);
+    await hearsUntilStopped(
+      (listener) => host.onChange(listener),
+      () => book.changed,
+    );
   });
 });
 
