@@ -21,6 +21,14 @@ const MOST_STEPS = 60;
 
 const pull = (delta: number): number => ENDLESS * pullAt(PIECE, delta, panelOfDelta(delta));
 const push = (delta: number): number => ENDLESS * pushAt(PIECE, delta, panelOfDelta(delta));
+
+/** push at both ends of a segment; a chain is walked along, so that one of them was an end of the segment before. */
+const ends = { up: Number.NaN, pushUp: 0, down: Number.NaN, pushDown: 0 };
+function pushKnown(delta: number): number {
+  if (delta === ends.up) return ends.pushUp;
+  return delta === ends.down ? ends.pushDown : push(delta);
+}
+
 /**
  * The tube equation of `prepareTube` for a piece of a long pipe: no ends, no entrance loss, the throughput taken as the
  * same all along the piece. With delta = p a/(mu v0), B = Re^2/8:
@@ -73,8 +81,19 @@ function restrained(
   out: SegmentFlow,
 ): void {
   const fall = 4 * laminar * radii;
-  const pushUp = push(up);
-  const pushDown = push(down);
+  const pushUp = pushKnown(up);
+  const pushDown = pushKnown(down);
+  ends.up = up;
+  ends.pushUp = pushUp;
+  ends.down = down;
+  ends.pushDown = pushDown;
+  // laminar and not choked, the equation is quadratic
+  const square = (2 * laminar) / (1 + Math.sqrt(1 + (laminar * (pushUp - pushDown)) / (8 * radii)));
+  if (square < LAMINAR && chokedExit((square * square) / 8) <= down) {
+    const slope = 4 * radii + (square / 4) * (pushUp - pushDown);
+    settle(square, slope, radii, up, down, false, out);
+    return;
+  }
   let low = 0;
   let high = laminar;
   let re = Math.min(laminar, ((4 * laminar) / BLASIUS) ** (4 / 7));
@@ -102,6 +121,19 @@ function restrained(
     re = next;
     if (moved <= TOLERANCE * re) break;
   }
+  settle(re, slope, radii, up, down, choked, out);
+}
+
+/** Writes Re and the shares of the slopes; `slope` is that of what is taken by friction and inertia, over Re. */
+function settle(
+  re: number,
+  slope: number,
+  radii: number,
+  up: number,
+  down: number,
+  choked: boolean,
+  out: SegmentFlow,
+): void {
   const beta = (re * re) / 8;
   const share = (4 * radii) / slope;
   out.flow = re;

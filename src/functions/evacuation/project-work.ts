@@ -101,13 +101,19 @@ export function projectWork(conditions: Conditions, runs: RunsTable | undefined)
 }
 
 /**
+ * Digits of the pressure where the water ends that count for the last pull: more than any of its numbers is good to. Slightly
+ * different amounts of water then share one line.
+ */
+const START_DIGITS = 5;
+
+/**
  * A dry-out behind a line, with its last pull as that of the line from the pressure where the water ends. The whole volume
  * behind the way to the far end would keep that pull waiting too long; vapour goes through pipes faster than the gas that the
  * line is worked with, so this is on the safe side as well. The sooner of both counts.
  */
 function lastPull(wet: DryOut, lineFrom: (start: number) => LineEnd | Fault): DryOut {
   if (wet.toTarget === 0) return wet;
-  const line = lineFrom(wet.pressureWhenDry);
+  const line = lineFrom(Number(wet.pressureWhenDry.toPrecision(START_DIGITS)));
   return line instanceof Fault || line.seconds >= wet.toTarget ? wet : { ...wet, toTarget: line.seconds };
 }
 

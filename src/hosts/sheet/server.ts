@@ -4,6 +4,7 @@ import { createServer, type IncomingMessage, type Server, type ServerResponse } 
 import path from 'node:path';
 import { BUNDLE, ROOT } from './bundle.ts';
 import { judge, SAFE_HEADERS } from './guard.ts';
+import { packedBook } from './packed.ts';
 
 const TEMPLATE = path.join(ROOT, 'templates/narrows-template.xlsx');
 /** Workbooks to begin with, by the paths that the page asks for. */
@@ -36,6 +37,7 @@ const TYPES: Readonly<Record<string, string>> = {
   '.map': 'application/json',
   '.md': 'text/plain; charset=utf-8',
 };
+const BYTES = 'application/octet-stream';
 const XLSX = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet';
 
 export interface SheetServer {
@@ -71,6 +73,11 @@ export async function startServer(
   server.on('request', (request, response) => {
     answer(request, response, port, options.book).catch(() => refuse(response, 500, 'internal'));
   });
+  // Read while the browser starts; what goes wrong is told when the page asks for it.
+  const first = options.book ?? TEMPLATE;
+  stat(first)
+    .then((found) => packedBook(first, found))
+    .catch(() => undefined);
   return {
     port,
     address: `http://localhost:${port}/`,
@@ -138,7 +145,16 @@ async function answer(
     const name = book === undefined ? '' : path.basename(book);
     return text(response, JSON.stringify({ name }), 'application/json', head);
   }
-  if (verdict.path === '/book.xlsx') return file(request, response, book ?? TEMPLATE, XLSX);
+  if (verdict.path === '/book.packed') {
+    const from = book ?? TEMPLATE;
+    const found = await stat(from).catch(() => undefined);
+    if (!found?.isFile()) return refuse(response, 404, 'not found');
+    if (found.size > BOOK_BYTES) return refuse(response, 413, 'too large');
+    const packed = await packedBook(from, found);
+    response.writeHead(200, { ...SAFE_HEADERS, 'Content-Type': BYTES, 'Content-Length': packed.length });
+    response.end(head ? undefined : packed);
+    return;
+  }
   if (verdict.path === '/template.xlsx') return file(request, response, TEMPLATE, XLSX);
   const start = STARTS.get(verdict.path);
   if (start !== undefined) return file(request, response, start, XLSX);

@@ -1,5 +1,6 @@
 import { mountPane } from '../../../pane/mount.tsx';
 import { csvOf } from '../../../workbook/csv.ts';
+import { unpackBook } from '../../../workbook/packed.ts';
 import { createPaneHost } from '../pane-host.ts';
 import { usedBlock } from '../sheet-cells.ts';
 import { createBar } from './bar.ts';
@@ -12,7 +13,7 @@ import { showMessagesOnHover } from './hover.ts';
 import { inspect } from './inspect.ts';
 import { offerLists } from './pick.ts';
 import { printSheet } from './print.ts';
-import { emptyBook, fetchBytes, type OpenBook, readBook, readFile, reason } from './workbook.ts';
+import { emptyBook, fetchBytes, type OpenBook, openBook, readBook, readFile, reason } from './workbook.ts';
 import { showWork } from './working.ts';
 
 const TEMPLATE_NAME = 'narrows.xlsx';
@@ -37,9 +38,10 @@ async function firstBook(): Promise<{ readonly opened: OpenBook; readonly troubl
   try {
     const asked: { readonly name: string } = await (await fetch('/book')).json();
     if (asked.name !== '') name = asked.name;
-    const bytes = await fetchBytes('/book.xlsx');
-    if (bytes !== undefined) return { opened: await readBook(name, bytes) };
-    return { opened: emptyBook(name) };
+    const packed = await fetchBytes('/book.packed');
+    if (packed === undefined) return { opened: emptyBook(name) };
+    const { file, book } = unpackBook(packed);
+    return { opened: book === undefined ? await readBook(name, file) : openBook(name, book) };
   } catch (error) {
     return { opened: emptyBook(TEMPLATE_NAME), trouble: `${name} cannot be opened: ${reason(error)}` };
   }
@@ -54,8 +56,8 @@ async function fontsReady(): Promise<void> {
 async function start(): Promise<void> {
   await fontsReady();
   const sheet = part('nw-sheet');
-  const first = await firstBook();
-  let current = first.opened;
+  const begun = await firstBook();
+  let current = begun.opened;
   const grid = createGrid(sheet, current);
   const changes = watchChanges(grid);
 
@@ -138,7 +140,7 @@ async function start(): Promise<void> {
   mountPane(part('nw-pane'), host);
   Object.assign(window, { narrows: inspect(grid, host) });
   document.title = `${current.name} – Narrows`;
-  bar.say(first.trouble ?? current.name);
+  bar.say(begun.trouble ?? current.name);
   document.documentElement.dataset.ready = 'true';
 }
 
