@@ -90,10 +90,12 @@ export function createPaneHost(grid: Grid, readTemplate: () => Promise<Uint8Arra
     async goTo(address) {
       const { sheetName, cell } = partsOf(address);
       const sheet = sheetNamed(sheetName);
+      const other = book().getActiveSheet().getSheetId() !== sheet.getSheetId();
       book().setActiveSheet(sheet);
       const range = sheet.getRange(cell);
       range.activate();
-      sheet.scrollToCell(range.getRow(), range.getColumn());
+      if (other) await drawn();
+      if (!inView(sheet, range)) bringIntoView(sheet, range);
       // The next key goes to the cell, not to the button that led there.
       grid.injector.get(ILayoutService).focus();
     },
@@ -115,4 +117,29 @@ export function createPaneHost(grid: Grid, readTemplate: () => Promise<Uint8Arra
       return restoreSheet(grid, book().getActiveSheet());
     },
   };
+}
+
+/** Whether all of a cell is drawn where the sheet stands, in its frozen part or in the rest. */
+function inView(sheet: FWorksheet, cell: FRange): boolean {
+  const [row, column] = [cell.getRow(), cell.getColumn()];
+  // the last row and column may be cut off
+  return [...(sheet.getVisibleRangesOfAllViewports()?.values() ?? [])].some(
+    ({ startRow, endRow, startColumn, endColumn }) =>
+      row >= startRow && row < endRow && column >= startColumn && column < endColumn,
+  );
+}
+
+/** Resolves when the grid has been drawn anew. */
+function drawn(): Promise<void> {
+  return new Promise((resolve) => requestAnimationFrame(() => setTimeout(resolve)));
+}
+
+/** Rows and columns that are left to be seen before a cell that was gone to. */
+const BEFORE = { rows: 1, columns: 1 };
+
+/** The library brings a cell under the frozen part: a place before it is asked for. */
+function bringIntoView(sheet: FWorksheet, cell: FRange): void {
+  const row = cell.getRow() - sheet.getFrozenRows() - BEFORE.rows;
+  const column = cell.getColumn() - sheet.getFrozenColumns() - BEFORE.columns;
+  sheet.scrollToCell(Math.max(0, row), Math.max(0, column));
 }

@@ -4,8 +4,11 @@ import type { Grid } from './grid.ts';
 export interface Changes {
   /** whether anything was changed since the last save */
   pending(): boolean;
-  /** whether something other than what cells hold was changed: sheets, rows, widths, looks */
+  /** whether something other than what cells hold was changed since the file was read: sheets, rows, widths, looks */
   beyondCells(): boolean;
+  /** The workbook is in a file as it is now. What it was read from stays as it was. */
+  saved(): void;
+  /** Another workbook stands in its place. */
   forget(): void;
 }
 
@@ -31,6 +34,9 @@ export function watchChanges(grid: Grid): Changes {
   return {
     pending: () => pending,
     beyondCells: () => beyondCells,
+    saved() {
+      pending = false;
+    },
     forget() {
       pending = false;
       beyondCells = false;

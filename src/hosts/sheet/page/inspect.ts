@@ -10,6 +10,8 @@ export interface Inspect {
   /** the value that a cell holds; an error as its code; null if blank */
   value(address: string): string | number | boolean | null;
   select(address: string): Promise<void>;
+  /** where the selected sheet draws a cell while it is not scrolled, in pixels of the page */
+  place(address: string): { readonly x: number; readonly y: number; readonly width: number; readonly height: number };
   /** resolves when the calculation that runs, or the next one, is over */
   calculated(): Promise<void>;
   /** resolves when nothing has been calculated for a moment */
@@ -33,6 +35,12 @@ export function inspect(grid: Grid, host: PaneHost): Inspect {
       return isCellError(held) ? held.error : (held ?? null);
     },
     select: (address) => host.goTo(address),
+    place(address) {
+      const cell = grid.api.getActiveWorkbook()?.getActiveSheet().getRange(partsOf(address).cell).getCellRect();
+      const canvas = document.querySelector('canvas[id^="univer-sheet-main"]')?.getBoundingClientRect();
+      if (cell === undefined || canvas === undefined) return { x: 0, y: 0, width: 0, height: 0 };
+      return { x: canvas.x + cell.x, y: canvas.y + cell.y, width: cell.width, height: cell.height };
+    },
     calculated: () =>
       new Promise((resolve) => {
         const stop = grid.messages.onChange(() => {

@@ -8,6 +8,7 @@ import { watchChanges } from './changes.ts';
 import { showCharts } from './charts.ts';
 import { download } from './download.ts';
 import { acceptDrops } from './drop.ts';
+import { followEdits } from './edits.ts';
 import { createGrid } from './grid.ts';
 import { showMessagesOnHover } from './hover.ts';
 import { inspect } from './inspect.ts';
@@ -60,11 +61,14 @@ async function start(): Promise<void> {
   let current = begun.opened;
   const grid = createGrid(sheet, current);
   const changes = watchChanges(grid);
+  const edits = followEdits(grid);
 
   function show(next: OpenBook): void {
     current = next;
     grid.show(next);
     changes.forget();
+    edits.forget();
+    accepted = '';
     document.title = `${next.name} – Narrows`;
   }
 
@@ -97,6 +101,26 @@ async function start(): Promise<void> {
     });
   }
 
+  /** What the person was told of already, and saved all the same. */
+  let accepted = '';
+
+  async function save(): Promise<void> {
+    const [{ saveBook }, { lossesOfSave }] = await Promise.all([
+      import('../save/save-book.ts'),
+      import('../save/losses.ts'),
+    ]);
+    const losses = lossesOfSave(current.book, changes.beyondCells(), edits.done, edits.rearranged).join(' ');
+    if (losses !== '' && losses !== accepted) {
+      if (!(await bar.ask(`What the file will not keep: ${losses}`, 'Save all the same', 'Do not save'))) return;
+      accepted = losses;
+    }
+    await attempt('Saving', async () => {
+      download(await saveBook(grid, current, changes.beyondCells(), edits.done), current.name);
+      changes.saved();
+      return `Saved ${current.name}${losses === '' ? '' : `. ${losses}`}`;
+    });
+  }
+
   /** Hands the sheet in view out as comma-separated text. */
   function exportSheet(): string {
     const sheet = grid.api.getActiveWorkbook()?.getActiveSheet();
@@ -110,14 +134,7 @@ async function start(): Promise<void> {
 
   const bar = createBar(part('nw-bar'), {
     open: (file) => void open(file),
-    save: () =>
-      void attempt('Saving', async () => {
-        const { saveBook } = await import('../save/save-book.ts');
-        const saved = await saveBook(grid, current, changes.beyondCells());
-        download(saved.bytes, current.name);
-        changes.forget();
-        return [`Saved ${current.name}`, ...saved.left].join('. ');
-      }),
+    save: () => void save(),
     fresh: (from, name) =>
       void mayReplace().then((may) => {
         if (!may) return;

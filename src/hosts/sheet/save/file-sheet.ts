@@ -7,13 +7,15 @@ const CHARACTER_PIXELS = 7;
 const POINT_PIXELS = 4 / 3;
 const BOOLEAN = 3;
 
+/** A sheet without what only a file that was read can hold. */
+export type MadeSheet = Omit<FileSheet, 'charts' | 'pivotTables' | 'slicers' | 'timelines'>;
 export type StyleOf = (look: string | IStyleData) => CellStyle | undefined;
 
 /**
  * What a sheet is now, as a file has it: cells with their looks, widths, heights, merged cells, frozen panes. Formulas are
  * left blank: the writer of values puts them in, with what they spill.
  */
-export function fileSheet(name: string, sheet: Partial<IWorksheetData>, styleOf: StyleOf): FileSheet {
+export function fileSheet(name: string, sheet: Partial<IWorksheetData>, styleOf: StyleOf): MadeSheet {
   const rows: CellValue[][] = [];
   const cells = new Map<string, FileCell>();
   eachCell(sheet, (row, column, cell) => {

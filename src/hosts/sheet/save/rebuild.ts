@@ -1,72 +1,93 @@
 import type { IStyleData, IWorkbookData } from '@univerjs/core';
-import type { CellStyle, Sheet as FileSheet, NamedRange, WriteSheet } from 'hucre';
+import type { CellStyle, Sheet as FileSheet, NamedRange } from 'hucre';
 import { openXlsx, saveXlsx, writeXlsx } from 'hucre/xlsx';
-import { storeParts } from '../../../workbook/package.ts';
+import { editsOf, movedBlocks, movedRanges, movedReference, type SheetEdit } from '../../../workbook/edits.ts';
+import { readParts, storeParts } from '../../../workbook/package.ts';
 import type { Book } from '../../../workbook/read.ts';
+import { moveChartReferences, orderSheets } from '../../../workbook/sheet-order.ts';
 import { eachCell, fileSheet, type StyleOf } from './file-sheet.ts';
 import { fileStyle } from './file-style.ts';
 
 /** The resource in which a workbook's defined names are kept. */
 const NAMES_RESOURCE = 'SHEET_DEFINED_NAME_PLUGIN';
 
-export interface Rebuilt {
-  /** an .xlsx file whose formulas are still blank */
-  readonly bytes: Uint8Array;
-  /** what it does not carry, as sentences */
-  readonly left: readonly string[];
-}
-
 /**
- * A file for a workbook whose sheets, rows, widths or looks are not those of the file it came from. What the sheet does not
- * show (validation lists, print set-up, charts) is carried over from that file where its sheets still stand in their order.
+ * A file for a workbook whose sheets, rows, widths or looks are not those of the file it came from; its formulas are still
+ * blank. What the sheet does not show (lists, print set-up, charts, comments, links) is carried over from that file and
+ * brought along where rows and columns were put in or taken out.
  *
  * @param book the file as read; absent for a workbook that never was one
  * @param now the workbook as it is
+ * @param edits what was done to rows, columns and names of sheets since the file was read
  */
-export async function rebuild(book: Book | undefined, now: IWorkbookData): Promise<Rebuilt> {
+export async function rebuild(
+  book: Book | undefined,
+  now: IWorkbookData,
+  edits: readonly SheetEdit[] = [],
+): Promise<Uint8Array> {
   const file = book === undefined ? undefined : await openXlsx(storeParts(book.parts), { readStyles: true });
   const styleOf = stylesFor(book, file?.sheets ?? [], now);
-  const keepsOrder = standsInOrder(book, now, file?.sheets ?? []);
-  const filesSheets = new Map(file?.sheets.map((sheet) => [sheet.name, sheet]));
   const namedRanges = namesOf(now);
-  const sheets = now.sheetOrder.map((id) => {
-    const sheet = now.sheets[id] ?? {};
-    const name = sheet.name ?? id;
-    const before = filesSheets.get(nameInFile(book, id) ?? '');
-    const made = fileSheet(name, sheet, styleOf);
-    if (before === undefined) return made;
-    if (made.freezePane === undefined) delete before.freezePane;
-    return Object.assign(before, made);
+  const named = now.sheetOrder.map((id) => now.sheets[id]?.name ?? id);
+  const made = new Map(now.sheetOrder.map((id, at) => [id, fileSheet(named[at] ?? id, now.sheets[id] ?? {}, styleOf)]));
+  if (file === undefined) return writeXlsx({ sheets: [...made.values()], namedRanges });
+  const idOf = new Map(book?.sheets.map(({ name, id }) => [name, id]));
+  // The parts that hang on a sheet are found by its place: the file's sheets first, in their order, those taken out too.
+  const sheets = file.sheets.map((before): FileSheet => {
+    const id = idOf.get(before.name) ?? '';
+    const sheet = made.get(id);
+    if (sheet === undefined) return { ...before, name: freeName(named) };
+    made.delete(id);
+    return joined(before, sheet, editsOf(edits, before.name));
   });
-  if (file !== undefined && keepsOrder) {
-    // The package keeps what it did not model beside this very object.
-    return { bytes: await saveXlsx(Object.assign(file, { sheets, namedRanges })), left: [] };
+  sheets.push(...made.values());
+  const parts = readParts(await saveXlsx(Object.assign(file, { sheets, namedRanges })));
+  orderSheets(parts, named);
+  moveChartReferences(parts, (reference) => movedReference(reference, edits));
+  return storeParts(parts);
+}
+
+/** A name for a sheet that is written and then taken out. */
+function freeName(taken: readonly string[]): string {
+  let name = 'out';
+  while (taken.some((other) => other.toLowerCase() === name)) name += '-';
+  return name;
+}
+
+type Shifts = ReturnType<typeof editsOf>;
+
+/** The sheet as it is now on top of what the file says of it; the very object, since the file keeps more beside it. */
+function joined(before: FileSheet, now: FileSheet, edits: Shifts): FileSheet {
+  if (now.freezePane === undefined) delete before.freezePane;
+  const cells = new Map(now.cells);
+  for (const [key, cell] of before.cells ?? []) {
+    const { hyperlink, comment, richText } = cell;
+    if (hyperlink === undefined && comment === undefined && richText === undefined) continue;
+    const [row = 0, column = 0] = key.split(',').map(Number);
+    const spot = movedBlocks({ startRow: row, endRow: row, startColumn: column, endColumn: column }, edits);
+    if (spot === undefined) continue;
+    const to = `${spot.startRow},${spot.startColumn}`;
+    const value = now.rows[spot.startRow]?.[spot.startColumn] ?? null;
+    cells.set(to, {
+      ...(cells.get(to) ?? { value, type: value === null ? 'empty' : 'string' }),
+      ...(hyperlink === undefined ? {} : { hyperlink }),
+      ...(comment === undefined ? {} : { comment }),
+      // letters of several looks hold for the text that they were given to
+      ...(richText === undefined || value !== cell.value ? {} : { richText }),
+    });
   }
-  const charts = file?.sheets.some((sheet) => (sheet.charts?.length ?? 0) > 0) ?? false;
-  return {
-    bytes: await writeXlsx({ sheets: sheets.map(writable), namedRanges }),
-    left: charts ? ['Charts were left out, because sheets were moved or removed'] : [],
+  const moved = <T extends { range: string }>(rules: T[] | undefined): T[] | undefined =>
+    rules?.map((rule) => ({ ...rule, range: movedRanges(rule.range, edits) })).filter((rule) => rule.range !== '');
+  const follows = {
+    dataValidations: moved(before.dataValidations),
+    conditionalRules: moved(before.conditionalRules),
+    autoFilter: moved(before.autoFilter && [before.autoFilter])?.[0],
+    tables: before.tables?.map((table) =>
+      table.range === undefined ? table : { ...table, range: movedRanges(table.range, edits) },
+    ),
   };
-}
-
-const nameInFile = (book: Book | undefined, id: string): string | undefined =>
-  book?.sheets.find((sheet) => sheet.id === id)?.name;
-
-/** Whether the file's sheets are all there and come first, so that each keeps the parts that hang on its place. */
-function standsInOrder(book: Book | undefined, now: IWorkbookData, sheets: readonly FileSheet[]): boolean {
-  return sheets.every((sheet, index) => {
-    const id = now.sheetOrder[index];
-    return id !== undefined && nameInFile(book, id) === sheet.name;
-  });
-}
-
-/** Without what only the file that was read can carry: charts, pictures and other parts beside the sheet. */
-function writable(sheet: FileSheet): WriteSheet {
-  const { name, rows, cells, columns, rowDefs, merges, freezePane, view, hidden } = sheet;
-  const { dataValidations, conditionalRules, pageSetup, headerFooter } = sheet;
-  const given = { columns, rowDefs, merges, freezePane, view, hidden, dataValidations, conditionalRules, pageSetup };
-  const present = Object.entries({ ...given, cells, headerFooter }).filter(([, value]) => value !== undefined);
-  return { name, rows, ...Object.fromEntries(present) };
+  const given = Object.entries(follows).filter(([, value]) => value !== undefined);
+  return Object.assign(before, now, { cells, ...Object.fromEntries(given) });
 }
 
 /** Looks by their id in the sheet: those of the file as they are there, new ones as far as files know them. */
@@ -107,7 +128,9 @@ function namesOf(now: IWorkbookData): NamedRange[] {
   const data = now.resources?.find((resource) => resource.name === NAMES_RESOURCE)?.data;
   if (!data) return [];
   const kept: Record<string, KeptName> = JSON.parse(data);
-  return Object.values(kept).map(({ name, formulaOrRefString, localSheetId, comment }) => {
+  // That of a filter belongs to the filter, which the file has.
+  const shown = Object.values(kept).filter(({ name }) => !/^_xlnm\._FilterDatabase$/i.test(name));
+  return shown.map(({ name, formulaOrRefString, localSheetId, comment }) => {
     const scope = localSheetId === undefined ? undefined : now.sheets[localSheetId]?.name;
     return {
       name,

@@ -1,5 +1,6 @@
 import type { IWorkbookData } from '@univerjs/core';
 import type { CellRectangle } from '../../../calc/seams.ts';
+import type { SheetEdit } from '../../../workbook/edits.ts';
 import { type Book, readWorkbook } from '../../../workbook/read.ts';
 import type { SpilledRange } from '../../../workbook/results.ts';
 import { writeWorkbook } from '../../../workbook/write.ts';
@@ -7,26 +8,24 @@ import type { Grid } from '../page/grid.ts';
 import type { OpenBook } from '../page/workbook.ts';
 import { rebuild } from './rebuild.ts';
 
-export interface Saved {
-  readonly bytes: Uint8Array;
-  /** what the file does not carry, as sentences */
-  readonly left: readonly string[];
-}
-
 /**
  * The open workbook as a file, with the values of its formulas.
  *
  * @param beyondCells whether more than the content of cells was changed. If not, the file that was read gets new values and
  *   formulas and stays as it is otherwise, to the byte; if so, it is made anew.
+ * @param edits what was done to rows, columns and names of sheets since the file was read
  */
-export async function saveBook(grid: Grid, open: OpenBook, beyondCells: boolean): Promise<Saved> {
+export async function saveBook(
+  grid: Grid,
+  open: OpenBook,
+  beyondCells: boolean,
+  edits: readonly SheetEdit[],
+): Promise<Uint8Array> {
   const snapshot = grid.snapshot();
   const spills = spillsOf(grid, snapshot.id);
-  if (open.book !== undefined && !beyondCells)
-    return { bytes: writeWorkbook(open.book, { snapshot, spills }), left: [] };
-  const { bytes, left } = await rebuild(open.book, snapshot);
-  const book = await readWorkbook(bytes);
-  return { bytes: writeWorkbook(book, { snapshot: renumbered(snapshot, book), spills }), left };
+  if (open.book !== undefined && !beyondCells) return writeWorkbook(open.book, { snapshot, spills });
+  const book = await readWorkbook(await rebuild(open.book, snapshot, edits));
+  return writeWorkbook(book, { snapshot: renumbered(snapshot, book), spills });
 }
 
 /** The snapshot with its sheets under the ids that they have in `book`. */

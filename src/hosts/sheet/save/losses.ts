@@ -1,0 +1,55 @@
+import { editsOf, type SheetEdit } from '../../../workbook/edits.ts';
+import { lossesOf } from '../../../workbook/losses.ts';
+import { partText } from '../../../workbook/package.ts';
+import type { Book } from '../../../workbook/read.ts';
+import { startTags } from '../../../workbook/xml.ts';
+
+/** What a sheet may hold at fixed places that rows and columns do not take along when the file is made anew. */
+const STAYS: readonly (readonly [element: string, words: string])[] = [
+  ['drawing', 'charts and pictures'],
+  ['brk', 'page breaks'],
+  ['sparkline', 'small charts in cells'],
+];
+/** What only the cells of a sheet follow. */
+const ALONE: readonly (readonly [element: string, words: string])[] = [
+  ...STAYS,
+  ['dataValidation', 'lists'],
+  ['cfRule', 'conditional formats'],
+  ['tablePart', 'tables'],
+  ['autoFilter', 'filters'],
+];
+
+/**
+ * What a file saved by the page will not carry as the workbook had it, one sentence each, to be told before it is written.
+ *
+ * @param anew whether more than the content of cells was changed: the file is made anew then
+ * @param edits what was done to rows, columns and names of sheets
+ * @param rearranged names of sheets on which rows or columns changed places
+ */
+export function lossesOfSave(
+  book: Book | undefined,
+  anew: boolean,
+  edits: readonly SheetEdit[],
+  rearranged: ReadonlySet<string>,
+): string[] {
+  if (book === undefined) return [];
+  const losses = lossesOf(book);
+  if (!anew) return losses;
+  for (const { name, part } of book.sheets) {
+    const xml = partText(book.parts, part) ?? '';
+    const now = edits.reduce((known, edit) => (edit.kind === 'rename' && edit.sheet === known ? edit.to : known), name);
+    const held = (kinds: typeof STAYS): string => {
+      const words = kinds.flatMap(([element, what]) => (startTags(xml, element).length > 0 ? [what] : []));
+      return words.join(', ').replace(/, ([^,]*)$/, ' and $1');
+    };
+    if (rearranged.has(now)) {
+      const what = held(ALONE);
+      if (what !== '') losses.push(`On ${now}, ${what} stay where they were, since rows or columns changed places.`);
+    } else if (editsOf(edits, name).length > 0) {
+      const what = held(STAYS);
+      if (what !== '')
+        losses.push(`On ${now}, ${what} stay at their old place on the sheet, since rows or columns came or went.`);
+    }
+  }
+  return losses;
+}
