@@ -105,6 +105,17 @@ describe('what a person does all day', () => {
     await expect.poll(() => sheet.page.locator('.nw-pick').isVisible()).toBe(false);
   });
 
+  it('says so when an entry is not in the list of its cell, and not when it is', async () => {
+    await sheet.type('Units!F6', 'no such rig');
+    await expect.poll(status).toBe('Not in the list of its cell: F6 (no such rig). Alt+↓ shows the list.');
+    await sheet.type('Units!F6', 'B core out, small hose');
+    await sheet.type('Conditions!B15', 'INCH');
+    expect(await status()).toContain('no such rig');
+    await sheet.type('Conditions!B15', 'feet');
+    await expect.poll(status).toContain('B15 (feet)');
+    await sheet.type('Conditions!B15', 'metric');
+  });
+
   it('draws the charts of the sheet in view from its cells, and tells them to those who cannot see', async () => {
     await sheet.select('Compare!A1');
     const chart = sheet.page.locator('.nw-charts svg').first();
