@@ -28,7 +28,7 @@ const FIGURES = [
     'h',
     `="and "&TEXT(${labourFigures.savesMoney},"#,##0")&" of the cost of labour; rigs cost "&TEXT(${labourFigures.otherGear},"#,##0")&", now "&TEXT(${labourFigures.gear},"#,##0")`,
   ],
-  ['Beside that: pump hours, all units one after another', resultFigures.hours, '#,##0.0', 'h', null],
+  ['Beside that: pump hours, one unit after another', resultFigures.hours, '#,##0.0', 'h', null],
 ] as const;
 
 /** Sheets beside the way from Conditions to Results, with what they show. */
@@ -63,7 +63,7 @@ const DOWN = PATHS.length + 3;
 
 export const startSheet: ModelSheet = {
   name: 'Start',
-  widths: [6, 62, 16, 8, 58],
+  widths: [5, 48, 15, 8, 58],
   gridLines: false,
   tabColour: '2E7D5B',
   cells: {

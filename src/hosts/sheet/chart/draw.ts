@@ -30,6 +30,9 @@ const NAMESPACE = 'http://www.w3.org/2000/svg';
 const WIDTH = 440;
 const HEIGHT = 250;
 const TITLE_HEIGHT = 26;
+const TITLE_LINE = 15;
+/** Characters of a title that fit on a line. */
+const TITLE_CHARACTERS = 62;
 const LEGEND_HEIGHT = 20;
 const FOOT = 38;
 const BAR_ROW = 13;
@@ -55,24 +58,38 @@ export function drawFigure(figure: Figure): SVGSVGElement {
   const lying = figure.kind === 'bar';
   const group = (figure.stacked ? 1 : figure.series.length) * BAR_ROW + BAR_GROUP_GAP;
   const legend = figure.series.filter(({ unseen }) => !unseen).length > 1 ? LEGEND_HEIGHT : 0;
-  const head = TITLE_HEIGHT + legend;
-  const height = lying ? head + figure.labels.length * group + FOOT : HEIGHT;
+  const title = linesOf(figure.title);
+  const titleHeight = TITLE_HEIGHT + (title.length - 1) * TITLE_LINE;
+  const head = titleHeight + legend;
+  const height = lying ? head + figure.labels.length * group + FOOT : HEIGHT + titleHeight - TITLE_HEIGHT;
   svg.setAttribute('viewBox', `0 0 ${WIDTH} ${height}`);
   svg.setAttribute('class', 'nw-figure');
   svg.setAttribute('role', 'img');
   svg.setAttribute('aria-label', [figure.title, figure.altText].filter((text) => text !== '').join('. '));
-  add(svg, 'text', { x: 8, y: 17, class: 'nw-figure-title' }, figure.title);
-  if (legend > 0) drawLegend(svg, figure);
+  title.forEach((line, index) => {
+    add(svg, 'text', { x: 8, y: 17 + index * TITLE_LINE, class: 'nw-figure-title' }, line);
+  });
+  if (legend > 0) drawLegend(svg, figure, titleHeight + 6);
   if (lying) drawBars(svg, figure, head, height - FOOT, group);
   else drawUpright(svg, figure, head, height - FOOT);
   return svg;
 }
 
-function drawLegend(svg: SVGSVGElement, figure: Figure): void {
+/** A title in lines that fit, broken between words. */
+function linesOf(title: string): string[] {
+  const lines = [''];
+  for (const word of title.split(' ')) {
+    const last = lines.at(-1) ?? '';
+    if (last !== '' && last.length + 1 + word.length > TITLE_CHARACTERS) lines.push(word);
+    else lines[lines.length - 1] = last === '' ? word : `${last} ${word}`;
+  }
+  return lines;
+}
+
+function drawLegend(svg: SVGSVGElement, figure: Figure, y: number): void {
   let x = 10;
   figure.series.forEach(({ name, points, unseen }, index) => {
     if (unseen) return;
-    const y = TITLE_HEIGHT + 6;
     if (figure.kind === 'bar' || figure.kind === 'column')
       add(svg, 'rect', { x, y: y - 5, width: 18, height: 9, class: `nw-bar-${index % DASHES.length}` });
     else if (points) add(svg, 'circle', { cx: x + 9, cy: y, r: 3, class: `nw-dot-${index % DASHES.length}` });

@@ -9,6 +9,7 @@ import { showCharts } from './charts.ts';
 import { download } from './download.ts';
 import { acceptDrops } from './drop.ts';
 import { followEdits } from './edits.ts';
+import { fitNarrow } from './fit-narrow.ts';
 import { createGrid } from './grid.ts';
 import { showMessagesOnHover } from './hover.ts';
 import { inspect } from './inspect.ts';
@@ -152,6 +153,7 @@ async function start(): Promise<void> {
   watchLists(grid, (words) => bar.say(words));
   showCharts(grid, part('nw-charts'));
   showWork(grid.pace, part('nw-bar'));
+  fitNarrow(grid, sheet);
   acceptDrops(document.body, (file) => void open(file));
   showMessagesOnHover(grid, sheet);
   const host = createPaneHost(grid, template);
