@@ -16,6 +16,8 @@ export interface SheetPart {
   readonly hidden: boolean;
   /** part with the cells; undefined for a sheet that has none, such as a chart sheet */
   readonly part: string | undefined;
+  /** whether it is a sheet of another kind, such as one large chart */
+  readonly other: boolean;
 }
 
 export function layoutOf(parts: Parts): Layout {
@@ -38,6 +40,7 @@ export function layoutOf(parts: Parts): Layout {
       name: given.get('name') ?? '',
       hidden: (given.get('state') ?? 'visible') !== 'visible',
       part: cells ? relation.target : undefined,
+      other: relation !== undefined && /\/(?:chart|dialog|macro|xlMacro)sheet$/i.test(relation.type),
     };
   });
   const names = new Set<string>();

@@ -17,6 +17,7 @@ import { type Parts, readParts, storeParts } from './package.ts';
 import { type Layout, layoutOf } from './parts.ts';
 import { asTyped } from './prefixes.ts';
 import { sheetFrame } from './sheet-frame.ts';
+import { cellSheetsOnly } from './sheet-order.ts';
 import { shifted } from './shift.ts';
 import { sheetStyle } from './styles.ts';
 import { type NamedTables, namedTables, withRanges } from './tables.ts';
@@ -88,7 +89,7 @@ export async function readWorkbook(bytes: Uint8Array, limits: Limits = LIMITS): 
   measure(parts, layout, limits);
   let file: FileWorkbook;
   try {
-    file = await readXlsx(storeParts(parts), { readStyles: true });
+    file = await readXlsx(storeParts(cellSheetsOnly(parts, layout)), { readStyles: true });
   } catch (error) {
     if (error instanceof Fault) throw error;
     return unreadable(`a workbook with a fault in it (${error instanceof Error ? error.message : 'unknown'})`);

@@ -1,6 +1,6 @@
 import type { Parts } from './package.ts';
 import { partText, textPart } from './package.ts';
-import { folderOf, layoutOf, relationsOf } from './parts.ts';
+import { folderOf, type Layout, layoutOf, relationsOf } from './parts.ts';
 import { attributes, escapeXml, relations, startTags, unescapeXml } from './xml.ts';
 
 /**
@@ -42,6 +42,18 @@ export function orderSheets(parts: Parts, names: readonly string[]): void {
   const kept = new Set(names);
   for (const { name, part } of layout.sheets)
     if (!kept.has(name) && part !== undefined) takeOut(parts, layout.workbook, part);
+}
+
+/**
+ * The package with only those sheets in its list that are for cells: the reader of files knows no chart sheets. The parts of the
+ * others stay.
+ */
+export function cellSheetsOnly(parts: Parts, { sheets }: Layout): Parts {
+  const named = sheets.flatMap(({ name, other }) => (other ? [] : [name]));
+  if (named.length === sheets.length) return parts;
+  const copy: Parts = new Map(parts);
+  orderSheets(copy, named);
+  return copy;
 }
 
 function takeOut(parts: Parts, workbook: string, part: string): void {

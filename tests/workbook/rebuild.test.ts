@@ -4,8 +4,10 @@ import { describe, expect, it } from 'vitest';
 import { lossesOfSave } from '../../src/hosts/sheet/save/losses.ts';
 import { rebuild } from '../../src/hosts/sheet/save/rebuild.ts';
 import type { SheetEdit } from '../../src/workbook/edits.ts';
-import { partText } from '../../src/workbook/package.ts';
+import { partText, readParts, textPart, writeParts } from '../../src/workbook/package.ts';
 import { type Book, readWorkbook } from '../../src/workbook/read.ts';
+import { writeWorkbook } from '../../src/workbook/write.ts';
+import { bareParts } from './bare.ts';
 
 const TEMPLATE = new Uint8Array(readFileSync('templates/narrows-template.xlsx'));
 
@@ -138,6 +140,41 @@ describe('a file made anew', () => {
       expect(after).toContain(moved);
     }
     expect(after.some((one) => one.startsWith('Results!'))).toBe(false);
+  });
+});
+
+describe('a workbook with a sheet that is one large chart', () => {
+  const type = 'application/vnd.openxmlformats-officedocument.spreadsheetml.chartsheet+xml';
+  const withChart = (): Book['parts'] => {
+    const rows = '<row r="1"><c r="A1"><v>4</v></c></row>';
+    const parts = bareParts({
+      sheets: [
+        { name: 'Data', rows },
+        { name: 'More', rows },
+      ],
+      names: '<definedName name="mine" localSheetId="2">More!$A$1</definedName>',
+      parts: { 'xl/chartsheets/sheet1.xml': { relation: 'chartsheet', type, text: '<chartsheet/>' } },
+    });
+    const sheet = '<sheet name="Picture" sheetId="9" r:id="rId3"/>';
+    const xml = partText(parts, 'xl/workbook.xml') ?? '';
+    return parts.set('xl/workbook.xml', textPart(xml.replace('<sheet name="More"', `${sheet}<sheet name="More"`)));
+  };
+
+  it('opens with its other sheets, whose names stay theirs, and is kept as it is while cells change', async () => {
+    const book = await readWorkbook(writeParts(withChart()));
+    expect(book.sheets.map(({ name }) => name)).toEqual(['Data', 'More']);
+    expect(JSON.stringify(book.snapshot.resources)).toContain('"localSheetId\\":\\"sheet-2\\"');
+    const written = readParts(writeWorkbook(book, { snapshot: book.snapshot, spills: [] }));
+    expect(partText(written, 'xl/workbook.xml')).toContain('name="Picture"');
+    expect(lossesOfSave(book, false, [], new Set())).toEqual([]);
+    expect(lossesOfSave(book, true, [], new Set())).toEqual(['Sheets that are one chart are left out.']);
+    expect(names(await readWorkbook(await rebuild(book, book.snapshot)))).toEqual(['Data', 'More']);
+  });
+
+  it('is still refused where a sheet of cells is missing', async () => {
+    const parts = withChart();
+    parts.delete('xl/worksheets/sheet2.xml');
+    await expect(readWorkbook(writeParts(parts))).rejects.toThrow('wrong');
   });
 });
 

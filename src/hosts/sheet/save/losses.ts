@@ -35,6 +35,7 @@ export function lossesOfSave(
   if (book === undefined) return [];
   const losses = lossesOf(book);
   if (!anew) return losses;
+  if (book.layout.sheets.some(({ other }) => other)) losses.push('Sheets that are one chart are left out.');
   for (const { name, part } of book.sheets) {
     const xml = partText(book.parts, part) ?? '';
     const now = edits.reduce((known, edit) => (edit.kind === 'rename' && edit.sheet === known ? edit.to : known), name);

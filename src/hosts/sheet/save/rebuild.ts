@@ -4,7 +4,7 @@ import { openXlsx, saveXlsx, writeXlsx } from 'hucre/xlsx';
 import { editsOf, movedBlocks, movedRanges, movedReference, type SheetEdit } from '../../../workbook/edits.ts';
 import { readParts, storeParts } from '../../../workbook/package.ts';
 import { type Book, WHOLE_WORKBOOK } from '../../../workbook/read.ts';
-import { moveChartReferences, orderSheets } from '../../../workbook/sheet-order.ts';
+import { cellSheetsOnly, moveChartReferences, orderSheets } from '../../../workbook/sheet-order.ts';
 import { eachCell, fileSheet, type StyleOf } from './file-sheet.ts';
 import { fileStyle } from './file-style.ts';
 
@@ -25,7 +25,8 @@ export async function rebuild(
   now: IWorkbookData,
   edits: readonly SheetEdit[] = [],
 ): Promise<Uint8Array> {
-  const file = book === undefined ? undefined : await openXlsx(storeParts(book.parts), { readStyles: true });
+  const bytes = book && storeParts(cellSheetsOnly(book.parts, book.layout));
+  const file = bytes && (await openXlsx(bytes, { readStyles: true }));
   const styleOf = stylesFor(book, file?.sheets ?? [], now);
   const namedRanges = namesOf(now);
   const named = now.sheetOrder.map((id) => now.sheets[id]?.name ?? id);
