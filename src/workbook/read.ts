@@ -60,6 +60,9 @@ export interface Book {
   readonly layout: Layout;
 }
 
+/** What a name that holds for the whole workbook has for its sheet. */
+export const WHOLE_WORKBOOK = 'AllDefaultWorkbook';
+
 /** Version of the snapshot's form. */
 const SNAPSHOT_VERSION = '0.25.1';
 const TEXT = 1;
@@ -321,7 +324,7 @@ function namesOf(file: FileWorkbook, sheets: readonly BookSheet[]) {
       id,
       name: given.name,
       formulaOrRefString: asTyped(given.range).slice(1),
-      localSheetId: sheet?.id ?? 'AllDefaultWorkbook',
+      localSheetId: sheet?.id ?? WHOLE_WORKBOOK,
       ...(given.comment === undefined ? {} : { comment: given.comment }),
     };
   });

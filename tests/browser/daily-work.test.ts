@@ -64,6 +64,30 @@ describe('what a person does all day', () => {
     await expect.poll(() => sheet.value('Notes!J8')).toBeCloseTo(1 / (1 / 3 + 1 / 8.5), 9);
   });
 
+  it('fills down by the corner of the selection, where references follow', async () => {
+    await sheet.page.locator('footer button').first().click();
+    await sheet.page.waitForTimeout(500);
+    const address = (await sheet.page.getByRole('status', { name: 'Selected cell' }).textContent()) ?? '';
+    const added = /^(.*)!/.exec(address)?.[1] ?? '';
+    for (const [cell, text] of [
+      ['A1', '1'],
+      ['A2', '2'],
+      ['A3', '5'],
+      ['B1', '=NARROWS.SERIES(A1,A1)'],
+    ] as const)
+      await sheet.type(`${added}!${cell}`, text);
+    await sheet.select(`${added}!B1`);
+    const [first, last] = [await sheet.place('B1'), await sheet.place('B3')];
+    await sheet.page.mouse.move(first.x + first.width, first.y + first.height);
+    await sheet.page.mouse.down();
+    await sheet.page.mouse.move(last.x + last.width / 2, last.y + last.height / 2, { steps: 5 });
+    await sheet.page.mouse.up();
+    // two equal conductances in series pass half of one
+    await expect
+      .poll(() => sheet.values(['B1', 'B2', 'B3', 'B4'].map((cell) => `${added}!${cell}`)))
+      .toEqual([0.5, 1, 2.5, null]);
+  });
+
   it('offers the list of a cell, by keyboard', async () => {
     await sheet.select('Conditions!B5');
     const list = sheet.page.locator('.nw-pick select');
@@ -79,6 +103,17 @@ describe('what a person does all day', () => {
     await expect.poll(() => list.locator('option').count()).toBeGreaterThan(4);
     await sheet.select('Notes!A1');
     await expect.poll(() => sheet.page.locator('.nw-pick').isVisible()).toBe(false);
+  });
+
+  it('says so when an entry is not in the list of its cell, and not when it is', async () => {
+    await sheet.type('Units!F6', 'no such rig');
+    await expect.poll(status).toBe('Not in the list of its cell: F6 (no such rig). Alt+↓ shows the list.');
+    await sheet.type('Units!F6', 'B core out, small hose');
+    await sheet.type('Conditions!B15', 'INCH');
+    expect(await status()).toContain('no such rig');
+    await sheet.type('Conditions!B15', 'feet');
+    await expect.poll(status).toContain('B15 (feet)');
+    await sheet.type('Conditions!B15', 'metric');
   });
 
   it('draws the charts of the sheet in view from its cells, and tells them to those who cannot see', async () => {

@@ -20,6 +20,8 @@ export interface SheetPage {
   value(address: string): Promise<string | number | boolean | null>;
   values(addresses: readonly string[]): Promise<(string | number | boolean | null)[]>;
   select(address: string): Promise<void>;
+  /** where a cell of the sheet in view is drawn while that is not scrolled, in pixels of the page */
+  place(cell: string): Promise<ReturnType<Inspect['place']>>;
   close(): Promise<void>;
 }
 
@@ -101,6 +103,7 @@ async function openPage(
     value,
     values: (addresses) => Promise.all(addresses.map(value)),
     finish,
+    place: (cell) => page.evaluate((at) => (window as unknown as WithNarrows).narrows.place(at), cell),
     async type(address, text) {
       await begin(address, text);
       await finish();

@@ -2,6 +2,7 @@ import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { readParts, writeParts } from '../../src/workbook/package.ts';
 import { readWorkbook } from '../../src/workbook/read.ts';
 import { type SheetPage, type SheetTests, startSheetTests } from './sheet-page.ts';
 
@@ -70,6 +71,67 @@ describe('a workbook goes out of the page and comes back the same', () => {
     await open(file);
     await expect.poll(() => sheet.value(`${added}!A1`), { timeout: 60_000 }).toBe(bore);
     await expect.poll(() => sheet.value('Results!A11'), { timeout: 60_000 }).toEqual(expect.any(String));
+  });
+
+  it('keeps a sheet that was added when it is saved once more after another entry', async () => {
+    await sheet.page.getByRole('button', { name: 'New from template' }).click();
+    await expect.poll(status).toMatch(/fresh copy/);
+    await sheet.page.locator('footer button').first().click();
+    await sheet.page.waitForTimeout(500);
+    const address = (await sheet.page.getByRole('status', { name: 'Selected cell' }).textContent()) ?? '';
+    const added = /^(.*)!/.exec(address)?.[1] ?? '';
+    await sheet.type(`${added}!A1`, '11');
+    await save('once.xlsx');
+    await sheet.type(`${added}!A2`, '12');
+    const { snapshot } = await readWorkbook(readFileSync(await save('twice.xlsx')));
+    const kept = Object.values(snapshot.sheets).find(({ name }) => name === added);
+    expect([kept?.cellData?.[0]?.[0]?.v, kept?.cellData?.[1]?.[0]?.v]).toEqual([11, 12]);
+  });
+
+  it('has lists at their cells when a row is put in above them, in the page and in the file', async () => {
+    await sheet.page.getByRole('button', { name: 'New from template' }).click();
+    await expect.poll(status).toMatch(/fresh copy/);
+    await sheet.select('Conditions!B8');
+    const { x, y } = await sheet.place('B8');
+    await sheet.page.mouse.click(x + 20, y + 8, { button: 'right' });
+    await sheet.page.getByText('Insert', { exact: true }).first().hover();
+    // beside the field for the number of rows, which stands in the middle of the button
+    await sheet.page.getByRole('button', { name: /rows above/ }).click({ position: { x: 16, y: 14 } });
+    await expect.poll(() => sheet.value('Conditions!B8')).toBeNull();
+    await sheet.select('Conditions!B16');
+    const list = sheet.page.locator('.nw-pick');
+    await list.waitFor();
+    expect(await list.textContent()).toContain('metric or inch');
+    const { sheets } = await readWorkbook(readFileSync(await save('shifted.xlsx')));
+    const [units] = (sheets.find(({ name }) => name === 'Conditions')?.extras.lists ?? []).filter(
+      ({ title }) => title === 'Report units',
+    );
+    expect(units?.blocks.map(({ startRow }) => startRow)).toEqual([15]);
+  });
+
+  it('says what the file will not keep before it is written, and writes nothing when told so', async () => {
+    const parts = readParts(readFileSync('templates/narrows-empty.xlsx'));
+    parts.set('xl/vbaProject.bin', new Uint8Array([1]));
+    const buffer = Buffer.from(writeParts(parts));
+    const mimeType = 'application/octet-stream';
+    await sheet.page.getByLabel('Workbook to open').setInputFiles({ name: 'macros.xlsx', mimeType, buffer });
+    await sheet.page
+      .getByRole('button', { name: 'Discard them' })
+      .click({ timeout: 3_000 })
+      .catch(() => undefined);
+    await expect.poll(status).toMatch(/^Opened macros/);
+    let written = 0;
+    sheet.page.on('download', () => {
+      written += 1;
+    });
+    await sheet.page.getByRole('button', { name: 'Save as .xlsx' }).click();
+    await sheet.page.getByText('What the file will not keep: Macros are left out.').waitFor();
+    await sheet.page.getByRole('button', { name: 'Do not save' }).click();
+    expect(written).toBe(0);
+    await sheet.page.getByRole('button', { name: 'Save as .xlsx' }).click();
+    await sheet.page.getByRole('button', { name: 'Save all the same' }).click();
+    await expect.poll(status).toMatch(/^Saved macros\.xlsx\. Macros are left out\.$/);
+    expect(written).toBe(1);
   });
 
   it('asks before changes are lost, and keeps them when told to', async () => {

@@ -3,7 +3,7 @@ import { defineConfig } from 'vitest/config';
 /** The tests of the layers whose mutants are looked for: those of the physics, units and tables, without hosts. */
 export default defineConfig({
   test: {
-    include: ['engine', 'units', 'tables', 'numerics', 'trade'].map((folder) => `tests/${folder}/**/*.test.ts`),
+    include: ['engine', 'units', 'tables', 'numerics', 'trade', 'library'].map((folder) => `tests/${folder}/**/*.test.ts`),
     testTimeout: 60_000,
     pool: 'forks',
   },

@@ -1,12 +1,9 @@
 import type { ICellData, IStyleData, IWorkbookData, IWorksheetData } from '@univerjs/core';
-import { readWorkbook } from '../../workbook/read.ts';
+import { readWorkbook, WHOLE_WORKBOOK } from '../../workbook/read.ts';
 import type { Grid } from './page/grid.ts';
 
 /** The resource in which a workbook's defined names are kept. */
 const NAMES_RESOURCE = 'SHEET_DEFINED_NAME_PLUGIN';
-
-/** How the sheet's library marks a name that holds in every sheet. */
-const WHOLE_WORKBOOK = 'AllDefaultWorkbook';
 
 export interface AddedSheets {
   readonly added: readonly string[];

@@ -12,7 +12,7 @@ import { followEdits } from './edits.ts';
 import { createGrid } from './grid.ts';
 import { showMessagesOnHover } from './hover.ts';
 import { inspect } from './inspect.ts';
-import { offerLists } from './pick.ts';
+import { offerLists, watchLists } from './pick.ts';
 import { printSheet } from './print.ts';
 import { emptyBook, fetchBytes, type OpenBook, openBook, readBook, readFile, reason } from './workbook.ts';
 import { showWork } from './working.ts';
@@ -149,6 +149,7 @@ async function start(): Promise<void> {
     print: () => void attempt('Printing', async () => printSheet(grid)),
   });
   offerLists(grid, part('nw-grid'));
+  watchLists(grid, (words) => bar.say(words));
   showCharts(grid, part('nw-charts'));
   showWork(grid.pace, part('nw-bar'));
   acceptDrops(document.body, (file) => void open(file));

@@ -1,5 +1,6 @@
 import { ILayoutService } from '@univerjs/preset-sheets-core';
 import { isBlank } from '../../../tables/cells.ts';
+import { spotName } from '../../../workbook/address.ts';
 import type { ListRule } from '../../../workbook/extras.ts';
 import { rangeCells } from '../range.ts';
 import type { Grid } from './grid.ts';
@@ -29,16 +30,7 @@ export function offerLists(grid: Grid, area: HTMLElement): void {
 
   function ruleHere(): ListRule | undefined {
     const at = cell();
-    if (at === undefined) return undefined;
-    const [row, column] = [at.getRow(), at.getColumn()];
-    return grid.extras
-      .get(at.getSheetId())
-      ?.lists.find(({ blocks }) =>
-        blocks.some(
-          (block) =>
-            row >= block.startRow && row <= block.endRow && column >= block.startColumn && column <= block.endColumn,
-        ),
-      );
+    return at && ruleAt(grid, at.getSheetId(), at.getRow(), at.getColumn());
   }
 
   function draw(): void {
@@ -98,6 +90,51 @@ export function offerLists(grid: Grid, area: HTMLElement): void {
   for (const event of [grid.api.Event.SelectionChanged, grid.api.Event.ActiveSheetChanged])
     grid.api.addEvent(event, later);
   grid.messages.onChange(later);
+}
+
+function ruleAt(grid: Grid, sheetId: string, row: number, column: number): ListRule | undefined {
+  return grid.extras
+    .get(sheetId)
+    ?.lists.find(({ blocks }) =>
+      blocks.some(
+        (block) =>
+          row >= block.startRow && row <= block.endRow && column >= block.startColumn && column <= block.endColumn,
+      ),
+    );
+}
+
+/** Entries that are looked at after one change: a table that was pasted may be long. */
+const MOST_LOOKED_AT = 2_000;
+
+/**
+ * Says so when what was typed or pasted is not in the list of its cell. It stays: a list may be short of a name that a table
+ * will have in a moment, and the functions say what they cannot take.
+ */
+export function watchLists(grid: Grid, say: (words: string) => void): void {
+  grid.api.addEvent(grid.api.Event.CommandExecuted, ({ id, params, options }) => {
+    if (id !== 'sheet.mutation.set-range-values' || options?.fromFormula) return;
+    const { subUnitId = '', cellValue } = (params ?? {}) as {
+      subUnitId?: string;
+      cellValue?: Record<string, Record<string, { v?: unknown; f?: unknown } | null> | null>;
+    };
+    const strangers: string[] = [];
+    let looked = 0;
+    for (const [row, cells] of Object.entries(cellValue ?? {})) {
+      for (const [column, cell] of Object.entries(cells ?? {})) {
+        if (cell?.v === undefined || cell.v === null || cell.v === '' || cell.f) continue;
+        if (++looked > MOST_LOOKED_AT) break;
+        const rule = ruleAt(grid, subUnitId, Number(row), Number(column));
+        if (rule === undefined) continue;
+        const text = String(cell.v).trim().toLowerCase();
+        if (choicesOf(grid, rule).some((choice) => choice.trim().toLowerCase() === text)) continue;
+        strangers.push(`${spotName(Number(row), Number(column))} (${String(cell.v)})`);
+      }
+    }
+    if (strangers.length === 0) return;
+    const [first = ''] = strangers;
+    const more = strangers.length > 1 ? ` and ${strangers.length - 1} more` : '';
+    say(`Not in the list of its cell: ${first}${more}. Alt+↓ shows the list.`);
+  });
 }
 
 /** The texts of a list: its own, or those of the range or defined name that it points at, blanks left out. */

@@ -3,7 +3,7 @@ import type { CellStyle, Sheet as FileSheet, NamedRange } from 'hucre';
 import { openXlsx, saveXlsx, writeXlsx } from 'hucre/xlsx';
 import { editsOf, movedBlocks, movedRanges, movedReference, type SheetEdit } from '../../../workbook/edits.ts';
 import { readParts, storeParts } from '../../../workbook/package.ts';
-import type { Book } from '../../../workbook/read.ts';
+import { type Book, WHOLE_WORKBOOK } from '../../../workbook/read.ts';
 import { moveChartReferences, orderSheets } from '../../../workbook/sheet-order.ts';
 import { eachCell, fileSheet, type StyleOf } from './file-sheet.ts';
 import { fileStyle } from './file-style.ts';
@@ -128,8 +128,12 @@ function namesOf(now: IWorkbookData): NamedRange[] {
   const data = now.resources?.find((resource) => resource.name === NAMES_RESOURCE)?.data;
   if (!data) return [];
   const kept: Record<string, KeptName> = JSON.parse(data);
-  // That of a filter belongs to the filter, which the file has.
-  const shown = Object.values(kept).filter(({ name }) => !/^_xlnm\._FilterDatabase$/i.test(name));
+  // That of a filter belongs to the filter, which the file has; that of a sheet goes with the sheet.
+  const shown = Object.values(kept).filter(
+    ({ name, localSheetId = WHOLE_WORKBOOK }) =>
+      !/^_xlnm\._FilterDatabase$/i.test(name) &&
+      (localSheetId === WHOLE_WORKBOOK || now.sheets[localSheetId] !== undefined),
+  );
   return shown.map(({ name, formulaOrRefString, localSheetId, comment }) => {
     const scope = localSheetId === undefined ? undefined : now.sheets[localSheetId]?.name;
     return {

@@ -1,0 +1,165 @@
+import { readFileSync } from 'node:fs';
+import { writeXlsx } from 'hucre/xlsx';
+import { describe, expect, it } from 'vitest';
+import { lossesOfSave } from '../../src/hosts/sheet/save/losses.ts';
+import { rebuild } from '../../src/hosts/sheet/save/rebuild.ts';
+import type { SheetEdit } from '../../src/workbook/edits.ts';
+import { partText } from '../../src/workbook/package.ts';
+import { type Book, readWorkbook } from '../../src/workbook/read.ts';
+
+const TEMPLATE = new Uint8Array(readFileSync('templates/narrows-template.xlsx'));
+
+/** A workbook with what lies beside its cells: a comment, a link, letters of two looks, a list, a filter, a table. */
+async function full(): Promise<Book> {
+  const cells = new Map([
+    ['0,0', { value: 'x', type: 'string' as const, comment: { text: 'why', author: 'me' } }],
+    ['1,0', { value: 'to the list', type: 'string' as const, hyperlink: { target: '', location: 'Other!A1' } }],
+    [
+      '2,0',
+      {
+        value: 'one two',
+        type: 'string' as const,
+        richText: [{ text: 'one ' }, { text: 'two', font: { bold: true } }],
+      },
+    ],
+  ]);
+  const table = { name: 'Things', range: 'D1:E3', columns: [{ name: 'a' }, { name: 'b' }] };
+  const bytes = await writeXlsx({
+    sheets: [
+      {
+        name: 'First',
+        rows: [
+          ['x', null, null, 'a', 'b'],
+          ['to the list', null, null, 1, 2],
+          ['one two', null, null, 3, 4],
+        ],
+        cells,
+        dataValidations: [{ type: 'list', values: ['p', 'q'], range: 'B2:B9' }],
+        tables: [table],
+      },
+      { name: 'Other', rows: [['y', 'z']], autoFilter: { range: 'A1:B5' } },
+      { name: 'Third', rows: [[3]] },
+    ],
+    namedRanges: [{ name: 'local', range: 'Third!$A$1', scope: 'Third' }],
+  });
+  return readWorkbook(bytes);
+}
+
+const names = (book: Book) => book.layout.sheets.map(({ name }) => name);
+const partOf = (book: Book, name: string): string =>
+  partText(book.parts, book.sheets.find((sheet) => sheet.name === name)?.part ?? '') ?? '';
+const has = (book: Book, pattern: RegExp): boolean => [...book.parts.keys()].some((part) => pattern.test(part));
+
+describe('a file made anew', () => {
+  it('keeps comments, links, letters of several looks, lists, filters and tables', async () => {
+    const book = await full();
+    const again = await readWorkbook(await rebuild(book, book.snapshot));
+    expect(names(again)).toEqual(['First', 'Other', 'Third']);
+    const first = partOf(again, 'First');
+    expect(first).toMatch(/hyperlink [^>]*location="Other!A1"/);
+    expect(first).toMatch(/<r>.*<b\/>.*two/);
+    expect(first).toContain('tablePart');
+    expect(first).toContain('sqref="B2:B9"');
+    expect(partOf(again, 'Other')).toContain('autoFilter');
+    const comments = [...again.parts.keys()].find((part) => /comments\d*\.xml$/.test(part)) ?? '';
+    expect(partText(again.parts, comments)).toContain('why');
+  });
+
+  it('keeps all of it when its sheets change places, and the names of one sheet stay with it', async () => {
+    const book = await full();
+    const { sheetOrder } = book.snapshot;
+    const again = await readWorkbook(await rebuild(book, { ...book.snapshot, sheetOrder: [...sheetOrder].reverse() }));
+    expect(names(again)).toEqual(['Third', 'Other', 'First']);
+    expect(partOf(again, 'First')).toContain('tablePart');
+    expect(has(again, /comments\d*\.xml$/)).toBe(true);
+    expect(partText(again.parts, again.layout.workbook)).toMatch(/name="local" localSheetId="0"/);
+    expect(again.snapshot.sheets[again.snapshot.sheetOrder[0] ?? '']?.cellData?.[0]?.[0]?.v).toBe(3);
+  });
+
+  it('takes a sheet out, and everything that is only about it', async () => {
+    const book = await full();
+    const [first = '', other = '', third = ''] = book.snapshot.sheetOrder;
+    const { [third]: _, ...sheets } = book.snapshot.sheets;
+    const now = { ...book.snapshot, sheetOrder: [other, first], sheets };
+    const again = await readWorkbook(await rebuild(book, now));
+    expect(names(again)).toEqual(['Other', 'First']);
+    const part = book.sheets.find(({ name }) => name === 'Third')?.part ?? '';
+    expect(again.parts.has(part)).toBe(false);
+    expect(partText(again.parts, '[Content_Types].xml')).not.toContain(part);
+    expect(partText(again.parts, again.layout.workbook)).not.toMatch(/localSheetId="2"|"local"/);
+  });
+
+  it('adds a sheet, at the place that it has', async () => {
+    const book = await full();
+    const [first = '', ...others] = book.snapshot.sheetOrder;
+    const sheets = { ...book.snapshot.sheets, fresh: { id: 'fresh', name: 'Fresh', cellData: { 0: { 0: { v: 8 } } } } };
+    const now = { ...book.snapshot, sheetOrder: [first, 'fresh', ...others], sheets };
+    const again = await readWorkbook(await rebuild(book, now));
+    expect(names(again)).toEqual(['First', 'Fresh', 'Other', 'Third']);
+    expect(again.snapshot.sheets[again.snapshot.sheetOrder[1] ?? '']?.cellData?.[0]?.[0]?.v).toBe(8);
+    expect(partOf(again, 'First')).toContain('tablePart');
+  });
+
+  it('brings lists, tables, comments and links along when a row is put in above them', async () => {
+    const book = await full();
+    const [first = ''] = book.snapshot.sheetOrder;
+    const rows = Object.entries(book.snapshot.sheets[first]?.cellData ?? {});
+    const cellData = Object.fromEntries(rows.map(([row, cells]) => [Number(row) + 1, cells]));
+    const sheets = { ...book.snapshot.sheets, [first]: { ...book.snapshot.sheets[first], cellData } };
+    const edits: SheetEdit[] = [{ kind: 'insert', sheet: 'First', axis: 'row', at: 0, count: 1 }];
+    const again = await readWorkbook(await rebuild(book, { ...book.snapshot, sheets }, edits));
+    const xml = partOf(again, 'First');
+    expect(xml).toContain('sqref="B3:B10"');
+    expect(xml).toMatch(/hyperlink [^>]*ref="A3"|hyperlink ref="A3"/);
+    const table = [...again.parts.keys()].find((part) => /tables\/table\d+\.xml$/.test(part)) ?? '';
+    expect(partText(again.parts, table)).toContain('ref="D2:E4"');
+    const comments = [...again.parts.keys()].find((part) => /comments\d*\.xml$/.test(part)) ?? '';
+    expect(partText(again.parts, comments)).toContain('ref="A2"');
+  });
+
+  it('has the charts of the template at the rows where their cells are', async () => {
+    const book = await readWorkbook(TEMPLATE);
+    const edits: SheetEdit[] = [
+      { kind: 'insert', sheet: 'Results', axis: 'row', at: 0, count: 2 },
+      { kind: 'rename', sheet: 'Results', to: 'My results' },
+    ];
+    const references = (parts: Book['parts']): string[] =>
+      [...parts.keys()]
+        .filter((part) => /charts\/chart\d+\.xml$/.test(part))
+        .flatMap((part) =>
+          [...(partText(parts, part) ?? '').matchAll(/<c:f>([^<]*)<\/c:f>/g)].map((one) => one[1] ?? ''),
+        );
+    const before = references(book.parts).filter((one) => one.startsWith('Results!'));
+    expect(before.length).toBeGreaterThan(0);
+    const after = references((await readWorkbook(await rebuild(book, book.snapshot, edits))).parts);
+    for (const one of before) {
+      // both rows of the range two further down
+      const moved = one.replace(/\$(\d+)/g, (_, row) => `$${Number(row) + 2}`).replace('Results!', "'My results'!");
+      expect(after).toContain(moved);
+    }
+    expect(after.some((one) => one.startsWith('Results!'))).toBe(false);
+  });
+});
+
+describe('what a saved file will not keep', () => {
+  it('is nothing for the template, whatever was typed into it', async () => {
+    const book = await readWorkbook(TEMPLATE);
+    expect(lossesOfSave(book, false, [], new Set())).toEqual([]);
+    expect(lossesOfSave(book, true, [], new Set())).toEqual([]);
+    expect(lossesOfSave(undefined, true, [], new Set())).toEqual([]);
+  });
+
+  it('is told by sheet when rows came, went or changed places', async () => {
+    const book = await readWorkbook(TEMPLATE);
+    const edits: SheetEdit[] = [
+      { kind: 'rename', sheet: 'Results', to: 'Mine' },
+      { kind: 'remove', sheet: 'Mine', axis: 'row', at: 30, count: 1 },
+    ];
+    expect(lossesOfSave(book, true, edits, new Set())).toEqual([
+      'On Mine, charts and pictures stay at their old place on the sheet, since rows or columns came or went.',
+    ]);
+    const [said = '', ...more] = lossesOfSave(book, true, [], new Set(['Units']));
+    expect(said).toMatch(/^On Units, .*lists.* stay where they were, since rows or columns changed places\.$/);
+    expect(more).toEqual([]);
+  });
+});
