@@ -61,6 +61,7 @@ interface Taken {
   readonly value: number;
   readonly fraction: boolean;
   readonly rest: string;
+  readonly minus: boolean;
 }
 
 function takeNumber(text: string): Taken | undefined {
@@ -72,7 +73,8 @@ function takeNumber(text: string): Taken | undefined {
   else if (top !== undefined) value = Number(whole) + Number(top) / Number(bottom);
   else value = Number(onlyTop) / Number(onlyBottom);
   if (!Number.isFinite(value)) return undefined;
-  return { value: sign === '-' ? -value : value, fraction: plain === undefined, rest: text.slice(all.length).trim() };
+  const minus = sign === '-';
+  return { value: minus ? -value : value, fraction: plain === undefined, rest: text.slice(all.length).trim(), minus };
 }
 
 /**
@@ -96,8 +98,8 @@ export function parseAmount(text: string, isUnit: (name: string) => boolean): re
 
 function compound(first: Taken, isUnit: (name: string) => boolean): readonly AmountPart[] | undefined {
   const parts: AmountPart[] = [];
-  // a minus sign in front of the first part holds for all of them
-  const sign = first.value < 0 ? -1 : 1;
+  // a minus sign in front of the first part holds for all of them, where that part is 0 as well
+  const sign = first.minus ? -1 : 1;
   let part = first;
   for (;;) {
     const unit = SHORT_UNIT.exec(part.rest)?.[1];
@@ -106,7 +108,7 @@ function compound(first: Taken, isUnit: (name: string) => boolean): readonly Amo
     const rest = part.rest.slice(unit.length).trim();
     if (rest === '') return parts;
     const next = takeNumber(rest);
-    if (next === undefined || next.value < 0) return undefined;
+    if (next === undefined || next.minus) return undefined;
     part = next;
   }
 }
