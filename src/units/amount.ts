@@ -44,37 +44,37 @@ const CLOCK = /^(\d+):([0-5]\d)(?::([0-5]\d(?:\.\d+)?))?$/u;
 const SHORT_UNIT = /^([a-z]+|["']{1,2})/iu;
 
 /**
- * A decimal number that may be written with a decimal comma. `1,500` can mean two things and is not taken; `1,5`, `0,500`
- * and `1,000,000` can mean only one.
+ * A decimal number that may be written with a decimal comma; NaN for what is no number. `1,500` can mean two things and is
+ * not taken; `1,5`, `0,500` and `1,000,000` can mean only one.
  */
-function decimal(text: string): number | undefined {
-  if (!text.includes(',')) return /\..*\./u.test(text) ? undefined : Number(text);
-  if (text.includes('.')) {
-    return /^\d{1,3}(,\d{3})+\.\d*$/u.test(text) ? Number(text.replace(/,/gu, '')) : undefined;
-  }
-  if (/^\d{1,3}(,\d{3}){2,}$/u.test(text)) return Number(text.replace(/,/gu, ''));
-  const [whole = '', rest = '', ...more] = text.split(',');
-  if (more.length > 0) return undefined;
+function decimal(text: string): number {
+  const comma = text.indexOf(',');
+  if (comma < 0) return Number(text);
+  const grouped = text.includes('.') ? /^\d{1,3}(,\d{3})+\.\d*$/u : /^\d{1,3}(,\d{3}){2,}$/u;
+  if (grouped.test(text)) return Number(text.replace(/,/gu, ''));
+  const [whole, rest] = [text.slice(0, comma), text.slice(comma + 1)];
   const ambiguous = /^\d{3}$/u.test(rest) && whole !== '' && !/^0+$/u.test(whole);
-  return ambiguous ? undefined : Number(`${whole}.${rest}`);
+  return ambiguous ? Number.NaN : Number(`${whole}.${rest}`);
 }
 
 interface Taken {
   readonly value: number;
   readonly fraction: boolean;
   readonly rest: string;
+  readonly minus: boolean;
 }
 
 function takeNumber(text: string): Taken | undefined {
   const match = NUMBER.exec(text);
   if (match === null) return undefined;
   const [all, sign, whole, top, bottom, onlyTop, onlyBottom, plain] = match;
-  let value: number | undefined;
+  let value: number;
   if (plain !== undefined) value = decimal(plain);
   else if (top !== undefined) value = Number(whole) + Number(top) / Number(bottom);
   else value = Number(onlyTop) / Number(onlyBottom);
-  if (value === undefined || !Number.isFinite(value)) return undefined;
-  return { value: sign === '-' ? -value : value, fraction: plain === undefined, rest: text.slice(all.length).trim() };
+  if (!Number.isFinite(value)) return undefined;
+  const minus = sign === '-';
+  return { value: minus ? -value : value, fraction: plain === undefined, rest: text.slice(all.length).trim(), minus };
 }
 
 /**
@@ -93,13 +93,13 @@ export function parseAmount(text: string, isUnit: (name: string) => boolean): re
   if (first === undefined) return undefined;
   const { value, fraction, rest } = first;
   const whole = [{ value, fraction, unit: rest }];
-  return rest === '' || isUnit(rest) ? whole : (compound(first, isUnit) ?? whole);
+  return isUnit(rest) ? whole : (compound(first, isUnit) ?? whole);
 }
 
 function compound(first: Taken, isUnit: (name: string) => boolean): readonly AmountPart[] | undefined {
   const parts: AmountPart[] = [];
-  // a minus sign in front of the first part holds for all of them
-  const sign = first.value < 0 ? -1 : 1;
+  // a minus sign in front of the first part holds for all of them, where that part is 0 as well
+  const sign = first.minus ? -1 : 1;
   let part = first;
   for (;;) {
     const unit = SHORT_UNIT.exec(part.rest)?.[1];
@@ -108,7 +108,7 @@ function compound(first: Taken, isUnit: (name: string) => boolean): readonly Amo
     const rest = part.rest.slice(unit.length).trim();
     if (rest === '') return parts;
     const next = takeNumber(rest);
-    if (next === undefined || next.value < 0) return undefined;
+    if (next === undefined || next.minus) return undefined;
     part = next;
   }
 }

@@ -38,27 +38,27 @@ function indexOf(units: readonly Unit[]): UnitIndex {
     }
   }
   for (const fold of ambiguous) folded.delete(fold);
-  return { exact, folded, shown: units.map((unit) => unit.names[0] ?? '') };
+  return { exact, folded, shown: units.flatMap((unit) => unit.names.slice(0, 1)) };
 }
 
-const INDEX: ReadonlyMap<Quantity, UnitIndex> = new Map(
-  (Object.keys(UNITS) as Quantity[]).map((quantity) => [quantity, indexOf(UNITS[quantity])]),
-);
+export const quantities = Object.keys(UNITS) as readonly Quantity[];
 
-export const quantities: readonly Quantity[] = [...INDEX.keys()];
+const INDEX = Object.fromEntries(quantities.map((quantity) => [quantity, indexOf(UNITS[quantity])])) as Readonly<
+  Record<Quantity, UnitIndex>
+>;
 
 export function isQuantity(name: string): name is Quantity {
-  return INDEX.has(name as Quantity);
+  return Object.hasOwn(INDEX, name);
 }
 
 /** Names of a quantity's units as messages list them. */
 export function knownUnits(quantity: Quantity): readonly string[] {
-  return INDEX.get(quantity)?.shown ?? [];
+  return INDEX[quantity].shown;
 }
 
 function findUnit(name: string, quantity: Quantity): Unit | undefined {
-  const index = INDEX.get(quantity);
-  const byKey = (key: string): Unit | undefined => index?.exact.get(key) ?? index?.folded.get(key.toLowerCase());
+  const { exact, folded } = INDEX[quantity];
+  const byKey = (key: string): Unit | undefined => exact.get(key) ?? folded.get(key.toLowerCase());
   // the second spelling is that of µm, m² and °F
   return byKey(keyOf(name)) ?? byKey(keyOf(plainText(name)));
 }
@@ -88,7 +88,7 @@ export function fromSI(si: number, unit: string, quantity: Quantity, argument: s
 /** `fromSI` with the unit looked up once, for whole columns. */
 export function scaleFromSI(unit: string, quantity: Quantity): (si: number) => number {
   const { factor, offset = 0 } = needUnit(unit, quantity, quantity);
-  return offset === 0 ? (si) => si / factor : (si) => (si - offset) / factor;
+  return (si) => (si - offset) / factor;
 }
 
 /**
@@ -117,23 +117,21 @@ function readAnyQuantity(value: unknown, quantity: Quantity, defaultUnit: string
     return { si: fromUnit(value, defaultUnit, quantity, argument), value, unit: defaultUnit };
   }
   if (typeof value !== 'string') return notANumber(value, quantity, defaultUnit, argument);
-  const amount = parseAmount(value, (name) => isUnit(name, quantity));
-  if (amount === undefined) return notANumber(value, quantity, defaultUnit, argument);
-  if (amount.length === 1) {
-    const [only] = amount;
-    if (only === undefined) return notANumber(value, quantity, defaultUnit, argument);
-    const unit = only.unit === '' ? defaultUnit : only.unit;
-    if (only.unit === '' && only.fraction && quantity === 'length' && METRIC_LENGTHS.has(defaultUnit)) {
+  const parts = parseAmount(value, (name) => isUnit(name, quantity)) ?? [];
+  const [first, second] = parts;
+  if (first === undefined) return notANumber(value, quantity, defaultUnit, argument);
+  if (second === undefined) {
+    const unit = first.unit === '' ? defaultUnit : first.unit;
+    if (first.unit === '' && first.fraction && quantity === 'length' && METRIC_LENGTHS.has(defaultUnit)) {
       // a fraction of a millimetre is never what was meant
       const todo = `Write "${value.trim()} in", or a decimal number.`;
       raise({ kind: 'wrong', argument, found: `"${value.trim()}"`, allowed: 'a fraction with its unit', todo });
     }
-    return { si: fromUnit(only.value, unit, quantity, argument), value: only.value, unit };
+    return { si: fromUnit(first.value, unit, quantity, argument), value: first.value, unit };
   }
   let si = 0;
-  for (const part of amount) si += fromUnit(part.value, part.unit, quantity, argument);
-  const unit = amount[0]?.unit ?? defaultUnit;
-  return { si, value: fromSI(si, unit, quantity), unit };
+  for (const part of parts) si += fromUnit(part.value, part.unit, quantity, argument);
+  return { si, value: fromSI(si, first.unit, quantity), unit: first.unit };
 }
 
 const METRIC_LENGTHS: ReadonlySet<string> = new Set(['m', 'cm', 'mm', 'um']);
@@ -171,14 +169,10 @@ export function convert(value: number, from: string, to: string): number {
   if (ABSOLUTE.has(shared) && si < 0) {
     raise({ kind: 'limit', argument: 'value', value, rule: 'at least', limit: fromSI(0, from, shared), unit: from });
   }
-  const zeros = Math.max(
-    Math.abs(needUnit(from, shared, 'from').offset ?? 0),
-    Math.abs(needUnit(to, shared, 'to').offset ?? 0),
-  );
+  const [given, wanted] = [needUnit(from, shared, from), needUnit(to, shared, to)];
+  const zeros = Math.max(Math.abs(given.offset ?? 0), Math.abs(wanted.offset ?? 0));
   const result = fromSI(si, to, shared);
-  return zeros === 0
-    ? result
-    : roundedBeside(result, Math.max(zeros, Math.abs(si)) / needUnit(to, shared, 'to').factor);
+  return zeros === 0 ? result : roundedBeside(result, Math.max(zeros, Math.abs(si)) / wanted.factor);
 }
 
 /** Digits that a double holds without fail, as in every spreadsheet. */
@@ -187,7 +181,7 @@ const SURE_DIGITS = 15;
 /** A difference of numbers as large as `size` without the noise below their last sure digit: 20 C is 68 F, not 67.9999999999999. */
 function roundedBeside(value: number, size: number): number {
   const decimals = SURE_DIGITS - Math.ceil(Math.log10(Math.abs(size)));
-  return decimals >= 0 && decimals <= 100 ? Number(value.toFixed(decimals)) : value;
+  return decimals >= 0 ? Number(value.toFixed(decimals)) : value;
 }
 
 const ABSOLUTE: ReadonlySet<Quantity> = new Set<Quantity>(['pressure', 'temperature']);
