@@ -84,7 +84,7 @@ describe('what a person does all day', () => {
     await sheet.page.mouse.up();
     // two equal conductances in series pass half of one
     await expect
-      .poll(() => sheet.values(['B1', 'B2', 'B3', 'B4'].map((cell) => `${added}!${cell}`)))
+      .poll(() => sheet.values(['B1', 'B2', 'B3', 'B4'].map((cell) => `${added}!${cell}`)), { timeout: 15_000 })
       .toEqual([0.5, 1, 2.5, null]);
   });
 
@@ -107,12 +107,14 @@ describe('what a person does all day', () => {
 
   it('says so when an entry is not in the list of its cell, and not when it is', async () => {
     await sheet.type('Units!F6', 'no such rig');
-    await expect.poll(status).toBe('Not in the list of its cell: F6 (no such rig). Alt+↓ shows the list.');
+    await expect
+      .poll(status, { timeout: 15_000 })
+      .toBe('Not in the list of its cell: F6 (no such rig). Alt+↓ shows the list.');
     await sheet.type('Units!F6', 'B core out, small hose');
     await sheet.type('Conditions!B15', 'INCH');
     expect(await status()).toContain('no such rig');
     await sheet.type('Conditions!B15', 'feet');
-    await expect.poll(status).toContain('B15 (feet)');
+    await expect.poll(status, { timeout: 15_000 }).toContain('B15 (feet)');
     await sheet.type('Conditions!B15', 'metric');
   });
 

@@ -26,13 +26,13 @@ describe('a workbook goes out of the page and comes back the same', () => {
     await sheet.page.getByRole('button', { name: 'Save as .xlsx' }).click();
     const file = path.join(folder, name);
     await (await download).saveAs(file);
-    await expect.poll(status).toMatch(/^Saved/);
+    await expect.poll(status, { timeout: 15_000 }).toMatch(/^Saved/);
     return file;
   }
 
   async function open(file: string): Promise<void> {
     await sheet.page.getByLabel('Workbook to open').setInputFiles(file);
-    await expect.poll(status).toMatch(/^Opened/);
+    await expect.poll(status, { timeout: 15_000 }).toMatch(/^Opened/);
   }
 
   it('keeps what was typed, spilled and worked out; the charts and the rest of the file stay', async () => {
@@ -75,7 +75,7 @@ describe('a workbook goes out of the page and comes back the same', () => {
 
   it('keeps a sheet that was added when it is saved once more after another entry', async () => {
     await sheet.page.getByRole('button', { name: 'New from template' }).click();
-    await expect.poll(status).toMatch(/fresh copy/);
+    await expect.poll(status, { timeout: 15_000 }).toMatch(/fresh copy/);
     await sheet.page.locator('footer button').first().click();
     await sheet.page.waitForTimeout(500);
     const address = (await sheet.page.getByRole('status', { name: 'Selected cell' }).textContent()) ?? '';
@@ -90,18 +90,17 @@ describe('a workbook goes out of the page and comes back the same', () => {
 
   it('has lists at their cells when a row is put in above them, in the page and in the file', async () => {
     await sheet.page.getByRole('button', { name: 'New from template' }).click();
-    await expect.poll(status).toMatch(/fresh copy/);
+    await expect.poll(status, { timeout: 15_000 }).toMatch(/fresh copy/);
     await sheet.select('Conditions!B8');
     const { x, y } = await sheet.place('B8');
     await sheet.page.mouse.click(x + 20, y + 8, { button: 'right' });
     await sheet.page.getByText('Insert', { exact: true }).first().hover();
     // beside the field for the number of rows, which stands in the middle of the button
     await sheet.page.getByRole('button', { name: /rows above/ }).click({ position: { x: 16, y: 14 } });
-    await expect.poll(() => sheet.value('Conditions!B8')).toBeNull();
+    await expect.poll(() => sheet.value('Conditions!B8'), { timeout: 15_000 }).toBeNull();
     await sheet.select('Conditions!B16');
     const list = sheet.page.locator('.nw-pick');
-    await list.waitFor();
-    expect(await list.textContent()).toContain('metric or inch');
+    await expect.poll(() => list.textContent(), { timeout: 15_000 }).toContain('metric or inch');
     const { sheets } = await readWorkbook(readFileSync(await save('shifted.xlsx')));
     const [units] = (sheets.find(({ name }) => name === 'Conditions')?.extras.lists ?? []).filter(
       ({ title }) => title === 'Report units',
@@ -119,7 +118,7 @@ describe('a workbook goes out of the page and comes back the same', () => {
       .getByRole('button', { name: 'Discard them' })
       .click({ timeout: 3_000 })
       .catch(() => undefined);
-    await expect.poll(status).toMatch(/^Opened macros/);
+    await expect.poll(status, { timeout: 15_000 }).toMatch(/^Opened macros/);
     let written = 0;
     sheet.page.on('download', () => {
       written += 1;
@@ -130,7 +129,7 @@ describe('a workbook goes out of the page and comes back the same', () => {
     expect(written).toBe(0);
     await sheet.page.getByRole('button', { name: 'Save as .xlsx' }).click();
     await sheet.page.getByRole('button', { name: 'Save all the same' }).click();
-    await expect.poll(status).toMatch(/^Saved macros\.xlsx\. Macros are left out\.$/);
+    await expect.poll(status, { timeout: 15_000 }).toMatch(/^Saved macros\.xlsx\. Macros are left out\.$/);
     expect(written).toBe(1);
   });
 
@@ -141,7 +140,7 @@ describe('a workbook goes out of the page and comes back the same', () => {
     expect(await sheet.value('Notes!H8')).toBe(7);
     await sheet.page.getByRole('button', { name: 'New from template' }).click();
     await sheet.page.getByRole('button', { name: 'Discard them' }).click();
-    await expect.poll(status).toMatch(/fresh copy/);
+    await expect.poll(status, { timeout: 15_000 }).toMatch(/fresh copy/);
     expect(await sheet.value('Notes!H8')).toBeNull();
   });
 
@@ -149,7 +148,7 @@ describe('a workbook goes out of the page and comes back the same', () => {
     await sheet.page
       .getByLabel('Workbook to open')
       .setInputFiles({ name: 'note.xlsx', mimeType: 'application/octet-stream', buffer: Buffer.from('no zip') });
-    await expect.poll(status).toMatch(/note\.xlsx failed: /);
+    await expect.poll(status, { timeout: 15_000 }).toMatch(/note\.xlsx failed: /);
     expect(await sheet.value('Start!C12')).toBeGreaterThanOrEqual(120);
   });
 
