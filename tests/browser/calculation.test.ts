@@ -72,6 +72,8 @@ describe('the page calculates what a person types', () => {
     const selected = sheet.page.getByRole('status', { name: 'Selected cell' });
     await expect.poll(() => selected.textContent()).toContain('9/7 in');
     const tip = sheet.page.getByRole('tooltip');
+    // A sweep takes seconds where other work runs beside it.
+    const sweep = { timeout: 40_000 };
     await expect
       .poll(async () => {
         const grid = await sheet.page.locator('.nw-grid').boundingBox();
@@ -83,7 +85,7 @@ describe('the page calculates what a person types', () => {
           }
         }
         return '';
-      })
+      }, sweep)
       .toContain('9/7 in');
   });
 
