@@ -212,14 +212,13 @@ function readFields(table: Source, row: number, library: LibraryPart | undefined
   else if (kv !== undefined && sonic !== undefined) besides(table, row, 'sonic', 'Sonic conductance', 'Kv or Cv');
   // a coefficient of the row's own takes the place of the library's dimensions, and the other way round
   const ownCoefficient = kv !== undefined || sonic !== undefined;
-  const base = library;
   return {
-    bore: bore ?? (ownCoefficient ? undefined : base?.bore),
-    length: table.number(row, 'length') ?? (ownCoefficient ? undefined : base?.length),
-    coefficient: table.number(row, 'coefficient') ?? base?.coefficient ?? DEFAULT_DISCHARGE,
-    loss: table.number(row, 'loss') ?? base?.loss ?? DEFAULT_TUBE_LOSS,
+    bore: bore ?? (ownCoefficient ? undefined : library?.bore),
+    length: table.number(row, 'length') ?? (ownCoefficient ? undefined : library?.length),
+    coefficient: table.number(row, 'coefficient') ?? library?.coefficient ?? DEFAULT_DISCHARGE,
+    loss: table.number(row, 'loss') ?? library?.loss ?? DEFAULT_TUBE_LOSS,
     roughness: table.number(row, 'roughness') ?? DEFAULT_ROUGHNESS,
-    kv: kv ?? (bore === undefined && sonic === undefined ? base?.kv : undefined),
+    kv,
     sonic,
     criticalRatio: table.number(row, 'criticalRatio') ?? DEFAULT_CRITICAL_RATIO,
   };

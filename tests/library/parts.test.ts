@@ -58,13 +58,13 @@ describe('the parts library', () => {
     }
   });
 
-  it('gives a pump its speed and ultimate pressure, and every other part a bore or a flow coefficient', () => {
+  it('gives a pump its speed and ultimate pressure, and every other part a bore', () => {
     for (const part of libraryParts) {
       if (part.kind === 'pump') {
         expect(part.speed).toBeGreaterThan(0);
         expect(part.ultimate).toBeGreaterThan(0);
       } else {
-        expect(part.bore ?? part.kv).toBeGreaterThan(0);
+        expect(part.bore).toBeGreaterThan(0);
         expect(part.bore ?? 0).toBeLessThan(0.03);
         expect(part.length ?? 0).toBeGreaterThanOrEqual(0);
       }

@@ -121,7 +121,8 @@ describe('conversion beside a zero that is moved', () => {
 
   it('leaves numbers of units without a moved zero as they are', () => {
     expect(convert(1.23456789012345e-20, 'Pa', 'Pa')).toBe(1.23456789012345e-20);
-    expect(convert(3, 'm', 'm')).toBe(3);
+    expect(convert(1 / 3, 'm', 'm')).toBe(1 / 3);
+    expect(convert(1e-200, 'Pa', 'Pa')).toBe(1e-200);
   });
 
   it('stays finite and right for numbers with more digits than a double holds', () => {

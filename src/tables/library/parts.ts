@@ -19,8 +19,6 @@ export interface LibraryPart {
   readonly coefficient?: number;
   /** K, where it differs from the default of the kind */
   readonly loss?: number;
-  /** m3/h of water at 1 bar */
-  readonly kv?: number;
   readonly speed?: number;
   readonly ultimate?: number;
   /** Pa */
