@@ -1,18 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { Fault } from '../../src/faults/issue.ts';
 import { cautionNotes } from '../../src/tables/library/caution-notes.ts';
 import { cautionSteps, cautionsFor, refrigerantClasses } from '../../src/tables/library/cautions.ts';
 import { findLibraryPart, libraryPart, libraryParts } from '../../src/tables/library/parts.ts';
-
-function issueOf(run: () => unknown): unknown {
-  try {
-    run();
-  } catch (error) {
-    if (error instanceof Fault) return error.issue;
-    throw error;
-  }
-  return 'no fault';
-}
+import { issueOf } from '../issue-of.ts';
 
 const CLASSES = ['A1', 'A2L', 'A2', 'A3', 'B1', 'B2L', 'B2', 'B3'];
 

@@ -1,16 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { Fault } from '../../src/faults/issue.ts';
 import { tubeSize, tubeSizes } from '../../src/tables/library/tube-sizes.ts';
-
-function issueOf(run: () => unknown): unknown {
-  try {
-    run();
-  } catch (error) {
-    if (error instanceof Fault) return error.issue;
-    throw error;
-  }
-  return 'no fault';
-}
+import { issueOf } from '../issue-of.ts';
 
 describe('a tube size by its label', () => {
   it.each([

@@ -1,22 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { Fault } from '../../src/faults/issue.ts';
 import { convert, fromSI, fromUnit, quantities, readQuantity, toSI } from '../../src/units/quantity.ts';
 import { type Quantity, UNITS } from '../../src/units/table.ts';
+import { issueOf } from '../issue-of.ts';
 
 /** Inches and feet are exact by definition; the expected values are arithmetic done here. */
 const IN = 0.0254;
 const FT = 0.3048;
-
-function issueOf(read: () => unknown) {
-  try {
-    read();
-  } catch (error) {
-    if (error instanceof Fault) return error.issue;
-    throw error;
-  }
-  return undefined;
-}
 
 describe('amounts as people write them', () => {
   const lengths: readonly (readonly [string, number])[] = [

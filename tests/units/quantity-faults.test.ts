@@ -1,17 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { Fault } from '../../src/faults/issue.ts';
 import { convert, isQuantity, knownUnits, quantities, readQuantity, toSI } from '../../src/units/quantity.ts';
 import { UNITS } from '../../src/units/table.ts';
-
-function issueOf(read: () => unknown) {
-  try {
-    read();
-  } catch (error) {
-    if (error instanceof Fault) return error.issue;
-    throw error;
-  }
-  return undefined;
-}
+import { issueOf } from '../issue-of.ts';
 
 describe('faults of quantities say all that is to be said', () => {
   it('beyond what is read at all: the bound in the unit that was written', () => {

@@ -1,0 +1,12 @@
+import { Fault, type Issue } from '../src/faults/issue.ts';
+
+/** What a call finds fault with; undefined if it finds none. */
+export function issueOf(call: () => unknown): Issue | undefined {
+  try {
+    call();
+  } catch (error) {
+    if (error instanceof Fault) return error.issue;
+    throw error;
+  }
+  return undefined;
+}
