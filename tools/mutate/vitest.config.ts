@@ -6,7 +6,7 @@ export default defineConfig({
     include: ['engine', 'units', 'tables', 'numerics', 'trade', 'library'].map(
       (folder) => `tests/${folder}/**/*.test.ts`,
     ),
-    testTimeout: 60_000,
+    testTimeout: 180_000,
     pool: 'forks',
   },
 });
