@@ -1,4 +1,4 @@
-import { type Block, MOST_COLUMNS, MOST_ROWS, parseBlock, parseSpot, quoteSheetName, spotName } from './address.ts';
+import { type Block, columnLetters, MOST_COLUMNS, MOST_ROWS, parseBlock, quoteSheetName } from './address.ts';
 
 /**
  * What was done to whole rows, columns and names of sheets. Formulas and names follow by themselves; what a file says of
@@ -78,16 +78,14 @@ function movedRange(range: string, edits: readonly Shift[]): string {
   if (block === undefined) return range;
   const moved = movedBlocks(block, edits);
   if (moved === undefined) return GONE;
-  const ends = range.split(':');
-  // whole rows or columns
-  if (ends.some((end) => parseSpot(end) === undefined)) return range;
-  const corner = (end: string, row: number, column: number): string => {
-    const [, letters = '', digits = ''] = /^([A-Z]+)(\d+)$/.exec(spotName(row, column)) ?? [];
-    return `${end.startsWith('$') ? '$' : ''}${letters}${/\d/.test(end) && /\$\d/.test(end) ? '$' : ''}${digits}`;
-  };
-  const [left = '', right] = ends;
-  const from = corner(left, moved.startRow, moved.startColumn);
-  return right === undefined ? from : `${from}:${corner(right, moved.endRow, moved.endColumn)}`;
+  const [left = '', right] = range.split(':');
+  const from = movedCorner(left, moved.startRow, moved.startColumn);
+  return right === undefined ? from : `${from}:${movedCorner(right, moved.endRow, moved.endColumn)}`;
+}
+
+/** One end of a range in another place: a cell, a whole column or a whole row, its parts as fixed as they were. */
+function movedCorner(end: string, row: number, column: number): string {
+  return end.replace(/[A-Za-z]+/, columnLetters(column)).replace(/\d+/, String(row + 1));
 }
 
 /** A list of ranges as files write them, with blanks between; '' when nothing is left. */

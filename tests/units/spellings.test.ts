@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { Fault } from '../../src/faults/issue.ts';
 import { parseAmount } from '../../src/units/amount.ts';
 import { readQuantity, toSI } from '../../src/units/quantity.ts';
+import { issueOf } from '../issue-of.ts';
 
 /** Exact by definition. */
 const IN = 0.0254;
@@ -9,15 +9,7 @@ const FT = 0.3048;
 
 const lengthOf = (text: string): number => toSI(text, 'length', 'mm', 'bore');
 
-function kindOf(read: () => unknown): string | undefined {
-  try {
-    read();
-  } catch (error) {
-    if (error instanceof Fault) return error.issue.kind;
-    throw error;
-  }
-  return undefined;
-}
+const kindOf = (read: () => unknown): string | undefined => issueOf(read)?.kind;
 
 describe('commas and points', () => {
   it.each([

@@ -75,7 +75,10 @@ describe('a reference of a chart or a list', () => {
     ["'Pipe runs'!$A$5", [rename('Pipe runs', "Tom's")], "'Tom''s'!$A$5"],
     ["'Tom''s'!$A$5", [rename("Tom's", 'Units'), insert(0, 1)], 'Units!$A$6'],
     ['rigs', [insert(0, 1)], 'rigs'],
-    ['Units!$A:$C', [insert(0, 1, 'column')], 'Units!$A:$C'],
+    ['Units!$A:C', [insert(0, 1, 'column')], 'Units!$B:D'],
+    ['Units!$A:$C', [insert(0, 1)], 'Units!$A:$C'],
+    ['Units!$4:$5', [insert(0, 2)], 'Units!$6:$7'],
+    ['Units!$4:$5', [remove(0, 1, 'column')], 'Units!$4:$5'],
   ] as const)('%s becomes, after %j, %s', (reference, edits, to) => {
     expect(movedReference(reference, edits)).toBe(to);
   });

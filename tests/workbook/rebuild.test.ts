@@ -38,6 +38,7 @@ async function full(): Promise<Book> {
         cells,
         dataValidations: [{ type: 'list', values: ['p', 'q'], range: 'B2:B9' }],
         tables: [table],
+        pageSetup: { printArea: 'A1:E9', printTitlesRow: '1:2' },
       },
       { name: 'Other', rows: [['y', 'z']], autoFilter: { range: 'A1:B5' } },
       { name: 'Third', rows: [[3]] },
@@ -115,6 +116,9 @@ describe('a file made anew', () => {
     expect(xml).toMatch(/hyperlink [^>]*ref="A3"|hyperlink ref="A3"/);
     const table = [...again.parts.keys()].find((part) => /tables\/table\d+\.xml$/.test(part)) ?? '';
     expect(partText(again.parts, table)).toContain('ref="D2:E4"');
+    const { print } = again.sheets[0]?.extras ?? {};
+    expect(print?.repeat).toEqual({ first: 1, last: 2 });
+    expect(print?.area).toMatchObject({ startRow: 1, endRow: 9 });
     const comments = [...again.parts.keys()].find((part) => /comments\d*\.xml$/.test(part)) ?? '';
     expect(partText(again.parts, comments)).toContain('ref="A2"');
   });

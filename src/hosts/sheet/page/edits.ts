@@ -1,3 +1,4 @@
+import { MOST_COLUMNS } from '../../../workbook/address.ts';
 import { editsOf, movedBlocks, movedReference, type SheetEdit } from '../../../workbook/edits.ts';
 import type { SheetExtras } from '../../../workbook/extras.ts';
 import type { Grid } from './grid.ts';
@@ -77,6 +78,9 @@ export function followEdits(grid: Grid): Edits {
 /** What a sheet has beside its cells, after an edit of it or of another one. */
 function movedExtras(extras: SheetExtras, sheet: string, edit: SheetEdit): SheetExtras {
   const own = edit.kind === 'rename' ? [] : editsOf([edit], sheet);
+  const { repeat } = extras.print;
+  const rows = { startColumn: 0, endColumn: MOST_COLUMNS - 1 };
+  const repeated = repeat && movedBlocks({ ...rows, startRow: repeat.first, endRow: repeat.last }, own);
   const reference = (text: string): string => movedReference(text, [edit]);
   return {
     lists: extras.lists.map((list) => ({
@@ -96,6 +100,7 @@ function movedExtras(extras: SheetExtras, sheet: string, edit: SheetEdit): Sheet
     print: {
       ...extras.print,
       area: extras.print.area && movedBlocks(extras.print.area, own),
+      repeat: repeated && { first: repeated.startRow, last: repeated.endRow },
     },
   };
 }

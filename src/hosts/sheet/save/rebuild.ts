@@ -79,7 +79,16 @@ function joined(before: FileSheet, now: FileSheet, edits: Shifts): FileSheet {
   }
   const moved = <T extends { range: string }>(rules: T[] | undefined): T[] | undefined =>
     rules?.map((rule) => ({ ...rule, range: movedRanges(rule.range, edits) })).filter((rule) => rule.range !== '');
+  const printed = { ...before.pageSetup };
+  for (const part of ['printArea', 'printTitlesRow', 'printTitlesColumn'] as const) {
+    const range = printed[part];
+    if (range === undefined) continue;
+    const to = movedRanges(range, edits);
+    if (to === '') delete printed[part];
+    else printed[part] = to;
+  }
   const follows = {
+    pageSetup: before.pageSetup && printed,
     dataValidations: moved(before.dataValidations),
     conditionalRules: moved(before.conditionalRules),
     autoFilter: moved(before.autoFilter && [before.autoFilter])?.[0],
