@@ -1,16 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { findGas, gasNames, gasState } from '../../../src/engine/gas/gas.ts';
-import { Fault } from '../../../src/faults/issue.ts';
-
-function issueOf(run: () => unknown): unknown {
-  try {
-    run();
-  } catch (error) {
-    if (error instanceof Fault) return error.issue;
-    throw error;
-  }
-  return undefined;
-}
+import { issueOf } from '../../issue-of.ts';
 
 describe('gases', () => {
   it.each([
