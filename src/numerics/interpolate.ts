@@ -42,6 +42,18 @@ export function hermiteSlope(
   return d0 + t * (2 * c + 3 * d * t);
 }
 
+/** Value at `at` of the polynomial through the points (x, y), by Newton's divided differences; x are apart, in any order. */
+export function newtonPolynomial(x: readonly number[], y: readonly number[], at: number): number {
+  const differences = [...y];
+  const n = (a: readonly number[], i: number): number => a[i] ?? Number.NaN;
+  for (let level = 1; level < x.length; level++)
+    for (let i = x.length - 1; i >= level; i--)
+      differences[i] = (n(differences, i) - n(differences, i - 1)) / (n(x, i) - n(x, i - level));
+  let value = 0;
+  for (let i = x.length - 1; i >= 0; i--) value = n(differences, i) + (at - n(x, i)) * value;
+  return value;
+}
+
 export interface Interpolant {
   readonly x: Float64Array;
   readonly y: Float64Array;

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { hermiteInterpolant, pchip } from '../../src/numerics/interpolate.ts';
+import { hermiteInterpolant, newtonPolynomial, pchip } from '../../src/numerics/interpolate.ts';
 
 describe('interpolation', () => {
   it('reproduces a cubic from its values and slopes', () => {
@@ -12,6 +12,14 @@ describe('interpolation', () => {
       expect(line.value(at)).toBeCloseTo(f(at), 12);
       expect(line.slope(at)).toBeCloseTo(d(at), 12);
     }
+  });
+
+  it('puts the one polynomial through points in any order', () => {
+    const f = (x: number): number => 2 - x + 3 * x * x - 0.5 * x ** 3;
+    const x = [5, -1, 0.3, 2];
+    for (const at of [-3, -1, 0, 1.7, 5, 8]) expect(newtonPolynomial(x, x.map(f), at)).toBeCloseTo(f(at), 10);
+    expect(newtonPolynomial([4], [7], 9)).toBe(7);
+    expect(newtonPolynomial([4, 6], [7, 8], 5)).toBe(7.5);
   });
 
   it('never overshoots rising data', () => {

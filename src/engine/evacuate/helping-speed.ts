@@ -1,4 +1,7 @@
+import { newtonPolynomial } from '../../numerics/interpolate.ts';
+import { findRoot } from '../../numerics/root.ts';
 import { preparedWithPumpSpeed } from '../rig/change.ts';
+import type { RigCurve } from '../rig/curve.ts';
 import type { PreparedRig } from '../rig/prepare.ts';
 import { rigCurve } from '../rig/sweep.ts';
 import type { GasLoad } from './load.ts';
@@ -6,57 +9,72 @@ import { timeIfReached } from './rig-figures.ts';
 
 /** Part of the time that twice the pump must save to be called a help; our choice. */
 export const HELP = 0.05;
-/** A pump is looked for within this factor below and above that of the rig. */
-const WIDEST = 4096;
-/** The speed is found to this factor. */
-const CLOSE = 1.005;
+/** Pumps that are worked out, to a doubling; between them the part saved is interpolated. */
+const STEPS = 4;
+/** A pump is looked for within twelve doublings below and above that of the rig. */
+const MOST_STEPS = 12 * STEPS;
+/** Narrower than this many steps, nothing is interpolated: 0.3 % of the speed. */
+const CLOSE = 1 / 64;
 
 /** A pull-down; SI. The volume cancels out where the load is steady. */
 interface Pull {
   readonly start: number;
   readonly target: number;
   readonly load: GasLoad;
+  /** the curve behind a pump of another speed (m3/s), for a caller that keeps them: the same few serve all targets */
+  readonly curveAt?: (speed: number, make: () => RigCurve) => RigCurve;
 }
 
 /**
- * The pump speed from which on a pump of twice the speed shortens the pull-down of one volume by less than `HELP`, the parts and the
- * ultimate pressure staying as they are: 1 - t(2S)/t(S) = HELP.
+ * Pump speed from which on doubling it would shorten the dry pull-down by less than `HELP`, with the same parts in front of the
+ * pump, the same ultimate pressure and the same load.
  *
  * For parts of one conductance C at all pressures t ~ 1/S + 1/C, so that 1 - t(2S)/t(S) = 1/(2(1 + S/C)) and S = C(1/(2 HELP) - 1) = 9 C.
  *
- * @returns m3/s; undefined where doubling helps at any speed (a bare pump) or the target is out of reach
+ * @returns m3/s, to some 1 %, as good as the curves are; undefined where doubling helps at any speed (a bare pump) or the target is out of reach
  */
-export function helpingSpeed(rig: PreparedRig, { start, target, load }: Pull): number | undefined {
-  const helps = (speed: number): boolean | undefined => {
-    const slow = timeAt(speed);
-    const fast = timeAt(2 * speed);
-    if (fast === undefined) return undefined;
-    return slow === undefined || 1 - fast / slow >= HELP;
+export function helpingSpeed(rig: PreparedRig, { start, target, load, curveAt }: Pull): number | undefined {
+  const speedAt = (step: number): number => rig.pump.speed * 2 ** (step / STEPS);
+  const times = new Map<number, number | undefined>();
+  const timeAt = (step: number): number | undefined => {
+    if (!times.has(step)) {
+      const speed = speedAt(step);
+      const make = (): RigCurve => rigCurve(preparedWithPumpSpeed(rig, speed));
+      times.set(step, timeIfReached(curveAt?.(speed, make) ?? make(), { volume: 1, start, target, load }));
+    }
+    return times.get(step);
   };
-  const timeAt = (speed: number): number | undefined =>
-    timeIfReached(rigCurve(preparedWithPumpSpeed(rig, speed)), { volume: 1, start, target, load });
-  const own = rig.pump.speed;
-  let low = own;
-  let high = own;
-  const first = helps(own);
-  if (first === undefined) return undefined;
-  if (first) {
-    while (helps(high) === true) {
-      low = high;
-      high *= 2;
-      if (high > WIDEST * own) return undefined;
-    }
+  /** Part of the time that doubling saves, all of it where the target is out of reach without; undefined where it is with, too. */
+  const savedAt = (step: number): number | undefined => {
+    const fast = timeAt(step + STEPS);
+    if (fast === undefined) return undefined;
+    const slow = timeAt(step);
+    return slow === undefined ? 1 : 1 - fast / slow;
+  };
+  const helps = (step: number): boolean => (savedAt(step) ?? 1) >= HELP;
+
+  if (savedAt(0) === undefined) return undefined;
+  let low = 0;
+  if (helps(low)) {
+    while (low < MOST_STEPS && helps(low + STEPS)) low += STEPS;
+    if (low >= MOST_STEPS) return undefined;
   } else {
-    while (helps(low) === false) {
-      high = low;
-      low /= 2;
-      if (low * WIDEST < own) return low;
-    }
+    while (low >= -MOST_STEPS && !helps(low)) low -= STEPS;
+    if (low < -MOST_STEPS) return speedAt(low);
   }
-  while (high > CLOSE * low) {
-    const middle = Math.sqrt(low * high);
-    if (helps(middle) === true) low = middle;
-    else high = middle;
+  let width = STEPS / 2;
+  for (; width >= 1 || (timeAt(low) === undefined && width >= CLOSE); width /= 2) if (helps(low + width)) low += width;
+  width *= 2;
+  if (timeAt(low) === undefined) return speedAt(low + width / 2);
+
+  const steps: number[] = [];
+  const logs: number[] = [];
+  for (const step of [low - width, low, low + width, low + 2 * width]) {
+    const saved = savedAt(step);
+    if (saved === undefined || saved <= 0 || timeAt(step) === undefined) continue;
+    steps.push(step);
+    logs.push(Math.log(saved / HELP));
   }
-  return Math.sqrt(low * high);
+  const excess = (step: number): number => newtonPolynomial(steps, logs, step);
+  return speedAt(findRoot(excess, low, low + width, { absolute: CLOSE * width }));
 }

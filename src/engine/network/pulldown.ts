@@ -1,4 +1,5 @@
 import { raise } from '../../faults/issue.ts';
+import { newtonPolynomial } from '../../numerics/interpolate.ts';
 import { findRoot } from '../../numerics/root.ts';
 import { type GasLoad, isSteady, LEVEL_BEFORE, NO_LOAD } from '../evacuate/load.ts';
 import { balanceOf } from './balance.ts';
@@ -55,13 +56,7 @@ function history(points: number, floor: number) {
     within({ from, to, before, after }: NetworkStep, point: number, time: number): number {
       const t = [to, from, ...times];
       const y = [after, before, ...past].map((pressures) => logOf(pressures[point]));
-      // Newton's divided differences
-      for (let level = 1; level < t.length; level++)
-        for (let i = t.length - 1; i >= level; i--)
-          y[i] = ((y[i] ?? 0) - (y[i - 1] ?? 0)) / ((t[i] ?? 0) - (t[i - level] ?? 0));
-      let value = 0;
-      for (let i = t.length - 1; i >= 0; i--) value = (y[i] ?? 0) + (time - (t[i] ?? 0)) * value;
-      return floor + Math.exp(value);
+      return floor + Math.exp(newtonPolynomial(t, y, time));
     },
     keep({ from, before }: NetworkStep): void {
       const oldest = past.length < KEPT ? new Float64Array(points) : (past.pop() ?? new Float64Array(points));

@@ -1,5 +1,6 @@
 import { HELP, helpingSpeed } from '../../engine/evacuate/helping-speed.ts';
 import type { GasState } from '../../engine/gas/state.ts';
+import type { RigCurve } from '../../engine/rig/curve.ts';
 import { prepareRig } from '../../engine/rig/prepare.ts';
 import type { Rig } from '../../engine/rig/rig.ts';
 import { keepingOf } from '../../tables/cache.ts';
@@ -11,6 +12,8 @@ export const HELPING_NOTE = `A bigger pump stops helping at the pump speed from 
 /** Speeds kept, by rig record, then by all else that they depend on. */
 const MOST_OF_RIG = 64;
 const keep = keepingOf<Rig, number | undefined>(MOST_OF_RIG);
+/** Curves behind faster and slower pumps: they do not depend on the target. */
+const keepCurve = keepingOf<Rig, RigCurve>(MOST_OF_RIG);
 
 /** `helpingSpeed` of a rig under the conditions; each is worked out once. */
 export function helpingSpeedOf(rig: Rig, gas: GasState, target: number, conditions: Conditions): number | undefined {
@@ -18,6 +21,9 @@ export function helpingSpeedOf(rig: Rig, gas: GasState, target: number, conditio
   const load = loadOf(conditions);
   // a load that fades makes the time depend on the volume: it is left out
   const steady = { ...load, exponent: 0 };
-  const key = JSON.stringify([gas.name, gas.temperature, start, target, steady]);
-  return keep(rig, key, () => helpingSpeed(prepareRig(rig, gas), { start, target, load: steady }));
+  const ofGas = [gas.name, gas.temperature];
+  const curveAt = (speed: number, make: () => RigCurve): RigCurve =>
+    keepCurve(rig, JSON.stringify([...ofGas, speed]), make);
+  const key = JSON.stringify([...ofGas, start, target, steady]);
+  return keep(rig, key, () => helpingSpeed(prepareRig(rig, gas), { start, target, load: steady, curveAt }));
 }
