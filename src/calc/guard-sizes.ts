@@ -14,21 +14,43 @@ interface ArraySeam extends BaseValueObject {
   _batchOperator(value: BaseValueObject, ...rest: unknown[]): BaseValueObject;
 }
 
-/** Functions that make an array of a size that is written down: where its rows and columns stand among the arguments. */
-const makers: readonly (readonly [string, number, number])[] = [
-  ['MAKEARRAY', 0, 1],
-  ['SEQUENCE', 0, 1],
-  ['RANDARRAY', 0, 1],
-  ['EXPAND', 1, 2],
-  ['MUNIT', 0, 0],
+/**
+ * Functions that make an array of a size that is written down: where its rows and columns stand among the arguments, and how many
+ * of the arguments, given as arrays, ask for an array for each of their cells.
+ */
+const makers: readonly (readonly [name: string, rows: number, columns: number, each: number])[] = [
+  ['MAKEARRAY', 0, 1, 0],
+  ['SEQUENCE', 0, 1, 4],
+  ['RANDARRAY', 0, 1, 2],
+  ['EXPAND', 1, 2, 0],
+  ['MUNIT', 0, 0, 1],
 ];
 
-function count(value: NodeValue | undefined): number {
+/** The number in a cell of an argument, at least 1; a single row, column or cell stands for all. */
+function count(value: NodeValue | undefined, row: number, column: number): number {
   if (value === undefined) return 1;
   const read = isReference(value) ? value.getFirstCell() : value;
-  const single = read.isArray() ? read.get(0, 0) : read;
+  const single = read.isArray()
+    ? read.get(Math.min(row, read.getRowCount() - 1), Math.min(column, read.getColumnCount() - 1))
+    : read;
   const number = Number(single?.getValue());
   return Number.isFinite(number) ? Math.max(1, number) : 1;
+}
+
+/** Cells that a maker would make; counted until they are too many. */
+function cellsToMake(args: readonly NodeValue[], rowsAt: number, columnsAt: number, each: number): number {
+  let rows = 1;
+  let columns = 1;
+  for (const arg of args.slice(0, each)) {
+    if (isReference(arg) || !arg.isArray()) continue;
+    rows = Math.max(rows, arg.getRowCount());
+    columns = Math.max(columns, arg.getColumnCount());
+  }
+  let cells = 0;
+  for (let row = 0; row < rows && cells <= MOST_CELLS; row++)
+    for (let column = 0; column < columns && cells <= MOST_CELLS; column++)
+      cells += count(args[rowsAt], row, column) * count(args[columnsAt], row, column);
+  return cells;
 }
 
 /**
@@ -37,7 +59,7 @@ function count(value: NodeValue | undefined): number {
  */
 export function guardSizes({ engine }: UniverModules, injector: Injector): void {
   const functions = injector.get(engine.IFunctionService);
-  for (const [name, rowsAt, columnsAt] of makers) {
+  for (const [name, rowsAt, columnsAt, each] of makers) {
     const executor = functions.getExecutor(name) as unknown as Executor | undefined;
     if (!executor) continue;
     const make = executor.calculate.bind(executor);
@@ -45,7 +67,7 @@ export function guardSizes({ engine }: UniverModules, injector: Injector): void 
     if (setCounts)
       executor.setSheetRowColumnCount = () => setCounts(Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY);
     executor.calculate = (...args) => {
-      const cells = count(args[rowsAt]) * count(args[columnsAt]);
+      const cells = cellsToMake(args, rowsAt, columnsAt, each);
       return cells > MOST_CELLS ? errorValue(engine, '#NUM!', tooManyCellsWords(cells, MOST_CELLS)) : make(...args);
     };
   }

@@ -1,10 +1,12 @@
 import { isReference, type NodeValue } from './seams.ts';
 import type { Injector, UniverModules } from './univer.ts';
 import { errorValue } from './values.ts';
-import { tooMuchWorkWords } from './words.ts';
+import { TOO_LARGE_MULTIPLE, tooMuchWorkWords } from './words.ts';
 
 /** Steps of one call of a function: some seconds of work. */
 export const MOST_STEPS = 200_000_000;
+/** Pairs of cells that one call of a look-up may compare: each costs far more than a step of arithmetic. */
+export const MOST_PAIRS = 20_000_000;
 /** Steps that a function goes through one by one for a count it is given, such as days or trials; each costs more. */
 export const MOST_COUNTED = 10_000_000;
 /** Calls of LAMBDAs for one formula. */
@@ -90,6 +92,29 @@ const products: Readonly<Record<string, Steps>> = {
   MDETERM: ([a]) => cellsOf(a) * sizeOf(a).rows,
 };
 
+/** The least common multiple of all numbers among the arguments, or the first one on the way that a cell cannot hold. */
+function commonMultiple(args: readonly NodeValue[]): number {
+  let multiple = 1;
+  const take = (value: unknown): void => {
+    const number = Math.floor(Math.abs(Number(value)));
+    if (!(number > 0) || multiple > Number.MAX_SAFE_INTEGER) return;
+    if (number > Number.MAX_SAFE_INTEGER) {
+      multiple = number;
+      return;
+    }
+    let [a, b] = [multiple, number];
+    while (b > 0) [a, b] = [b, a % b];
+    multiple = (multiple / a) * number;
+  };
+  for (const arg of args) {
+    if (isReference(arg) || !arg.isArray()) take(isReference(arg) ? undefined : arg.getValue());
+    else
+      for (let row = 0; row < arg.getRowCount(); row++)
+        for (let column = 0; column < arg.getColumnCount(); column++) take(arg.get(row, column)?.getValue());
+  }
+  return multiple;
+}
+
 interface Executor {
   calculate(...args: NodeValue[]): NodeValue;
 }
@@ -122,8 +147,15 @@ export function guardWork({ engine }: UniverModules, injector: Injector): void {
   for (const [name, places] of Object.entries(counters))
     limit(name, MOST_COUNTED, (args) => Math.max(...places.map((at) => numberOf(args[at]))));
   for (const [name, [a, b]] of Object.entries(pairs))
-    limit(name, MOST_STEPS, (args) => cellsOf(args[a]) * cellsOf(args[b]));
+    limit(name, MOST_PAIRS, (args) => cellsOf(args[a]) * cellsOf(args[b]));
   for (const [name, steps] of Object.entries(products)) limit(name, MOST_STEPS, steps);
+  // the engine's own goes round for ever once a multiple has outgrown the numbers there are
+  const multiples = functions.getExecutor('LCM') as unknown as Executor | undefined;
+  if (multiples) {
+    const work = multiples.calculate.bind(multiples);
+    multiples.calculate = (...args) =>
+      commonMultiple(args) > Number.MAX_SAFE_INTEGER ? errorValue(engine, '#NUM!', TOO_LARGE_MULTIPLE) : work(...args);
+  }
 
   const runtime = injector.get(engine.IFormulaRuntimeService) as unknown as { setCurrent(...args: unknown[]): void };
   const setCurrent = runtime.setCurrent.bind(runtime);

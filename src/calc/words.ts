@@ -38,6 +38,8 @@ export const tooManyCellsWords = (cells: number, limit: number): string =>
 export const tooMuchWorkWords = (name: string, steps: number, limit: number): string =>
   `${name} would take ${steps} steps here; at most ${limit} can be worked out. Give it smaller numbers or tables.`;
 
+export const TOO_LARGE_MULTIPLE = 'The least common multiple has more digits than a cell can hold.';
+
 export const tooManyOperatorsWords = (count: number, limit: number): string =>
   `The formula strings ${count} signs such as + together; at most ${limit} can be worked out. Use SUM, or split it over several cells.`;
 

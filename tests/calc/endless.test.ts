@@ -25,6 +25,12 @@ test.each([
   '=SUM(MAKEARRAY(2000,1000,LAMBDA(r,c,r)))',
   '=REDUCE(0,SEQUENCE(2000),LAMBDA(a,b,a+REDUCE(0,SEQUENCE(2000),LAMBDA(c,d,c+d))))',
   '=LEN(REPT("x",1E9))',
+  '=LCM(SEQUENCE(2000))',
+  '=LCM(1E300,1E300,1E300,7)',
+  '=SUM(MUNIT(SEQUENCE(2000)))',
+  '=SUM(SEQUENCE(SEQUENCE(2000),SEQUENCE(2000)))',
+  '=SUM(SEQUENCE(1000,1000,SEQUENCE(2000)))',
+  '=SUM(MATCH(SEQUENCE(10000),SEQUENCE(10000),0))',
 ])('%s is refused in words', (formula) => {
   const [answer] = newCalculator().evaluate([formula]);
   expect(answer).toMatchObject({ error: expect.stringMatching(/^#(?:NUM|VALUE|REF)!$/) });
@@ -45,9 +51,14 @@ test('what stays within bounds comes out, before and after a formula that does n
       A4: '=SUM(MMULT(SEQUENCE(2,2),SEQUENCE(2,2)))',
       A5: '=SUM(B1:XFD1048576)',
       A6: '=ROUND(BINOM.DIST(1,2,0.5,FALSE),9)',
+      A7: '=LCM(4,6,SEQUENCE(10))',
+      A8: '=SUM(SEQUENCE({2,3},1))',
+      A9: '=MUNIT({2,3})',
     },
   });
   // (1 + … + 100)² = 5050²; 1 + … + 100; [[7,10],[15,22]]; 2·0.5·0.5
   expect([at('A1'), at('A3'), at('A4'), at('A6')]).toEqual([25_502_500, 5050, 54, 0.5]);
+  // 2520 = 2³·3²·5·7, the least common multiple of 1 to 10; the first cell of each array that is made
+  expect([at('A7'), at('A8'), at('A9')]).toEqual([2520, 2, 1]);
   for (const cell of ['A2', 'A5']) expect(at(cell)).toMatch(/^#/);
 });
