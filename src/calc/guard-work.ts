@@ -33,6 +33,16 @@ const counters: Readonly<Record<string, readonly number[]>> = {
   DB: [2, 3],
   CUMPRINC: [1, 4],
   CUMIPMT: [1, 4],
+  'GAMMA.DIST': [1],
+  GAMMADIST: [1],
+  'GAMMA.INV': [1],
+  GAMMAINV: [1],
+  'CHISQ.DIST': [1],
+  'CHISQ.DIST.RT': [1],
+  CHIDIST: [1],
+  'CHISQ.INV': [1],
+  'CHISQ.INV.RT': [1],
+  CHIINV: [1],
   BESSELI: [1],
   BESSELJ: [1],
   BESSELK: [1],
@@ -76,11 +86,19 @@ const cellsOf = (value: NodeValue | undefined): number => {
   return rows * columns;
 };
 
+/** The size of the number that an argument holds; of a table, the sum of them all. */
 function numberOf(value: NodeValue | undefined): number {
   if (value === undefined) return 0;
-  const first = isReference(value) ? value.getFirstCell() : value;
-  const number = Math.abs(Number((first.isArray() ? first.get(0, 0) : first)?.getValue()));
-  return Number.isFinite(number) ? number : 0;
+  const read = isReference(value) ? value.getFirstCell() : value;
+  const sizeOfNumber = (cell: { getValue(): unknown } | null | undefined): number => {
+    const number = Math.abs(Number(cell?.getValue()));
+    return Number.isFinite(number) ? number : 0;
+  };
+  if (!read.isArray()) return sizeOfNumber(read);
+  let sum = 0;
+  for (let row = 0; row < read.getRowCount(); row++)
+    for (let column = 0; column < read.getColumnCount(); column++) sum += sizeOfNumber(read.get(row, column));
+  return sum;
 }
 
 type Steps = (args: readonly NodeValue[]) => number;
