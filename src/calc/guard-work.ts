@@ -66,8 +66,8 @@ const pairs: Readonly<Record<string, readonly [number, number]>> = {
   MAXIFS: [0, 2],
   MINIFS: [0, 2],
   FREQUENCY: [0, 1],
-  NPV: [0, 1],
   IRR: [0, 1],
+  ARRAYTOTEXT: [0, 1],
 };
 
 interface Size {
@@ -102,6 +102,14 @@ function numberOf(value: NodeValue | undefined): number {
 }
 
 type Steps = (args: readonly NodeValue[]) => number;
+
+const cellsOfAll = (values: readonly NodeValue[]): number => values.reduce((sum, value) => sum + cellsOf(value), 0);
+
+/** Functions that go through all that follows for every cell of one argument. */
+const followers: Readonly<Record<string, Steps>> = {
+  TEXTJOIN: ([, ignoreEmpty, ...texts]) => cellsOf(ignoreEmpty) * cellsOfAll(texts),
+  NPV: ([rate, ...values]) => cellsOf(rate) * cellsOfAll(values),
+};
 
 /** Steps of products, inverses and determinants of tables: the cube of their size. */
 const products: Readonly<Record<string, Steps>> = {
@@ -166,6 +174,7 @@ export function guardWork({ engine }: UniverModules, injector: Injector): void {
     limit(name, MOST_COUNTED, (args) => Math.max(...places.map((at) => numberOf(args[at]))));
   for (const [name, [a, b]] of Object.entries(pairs))
     limit(name, MOST_PAIRS, (args) => cellsOf(args[a]) * cellsOf(args[b]));
+  for (const [name, steps] of Object.entries(followers)) limit(name, MOST_PAIRS, steps);
   for (const [name, steps] of Object.entries(products)) limit(name, MOST_STEPS, steps);
   // the engine's own goes round for ever once a multiple has outgrown the numbers there are
   const multiples = functions.getExecutor('LCM') as unknown as Executor | undefined;

@@ -25,6 +25,8 @@ test.each([
   '=SUM(MAKEARRAY(2000,1000,LAMBDA(r,c,r)))',
   '=REDUCE(0,SEQUENCE(2000),LAMBDA(a,b,a+REDUCE(0,SEQUENCE(2000),LAMBDA(c,d,c+d))))',
   '=LEN(REPT("x",1E9))',
+  '=LEN(TEXTJOIN(",",SEQUENCE(60,60),SEQUENCE(100,100)))',
+  '=SUM(NPV(SEQUENCE(3000),SEQUENCE(5000),SEQUENCE(5000)))',
   '=POISSON.DIST({3,1E16},2,TRUE)',
   '=GAMMA.DIST(1E16,1E16,0.5,TRUE)',
   '=GAMMA.INV(0.5,1E12,1)',
@@ -54,16 +56,17 @@ test('what stays within bounds comes out, before and after a formula that does n
       A2: '=SUM(MAKEARRAY(2000,1000,LAMBDA(r,c,r)))',
       A3: '=REDUCE(0,SEQUENCE(100),LAMBDA(a,b,a+b))',
       A4: '=SUM(MMULT(SEQUENCE(2,2),SEQUENCE(2,2)))',
-      A5: '=SUM(B1:XFD1048576)',
+      A5: '=SUM(D1:XFD1048576)',
       A6: '=ROUND(BINOM.DIST(1,2,0.5,FALSE),9)',
       A7: '=LCM(4,6,SEQUENCE(10))',
       A8: '=SUM(SEQUENCE({2,3},1))',
       A9: '=MUNIT({2,3})',
+      B1: '=TEXTJOIN(",",TRUE,SEQUENCE(3))',
     },
   });
   // (1 + … + 100)² = 5050²; 1 + … + 100; [[7,10],[15,22]]; 2·0.5·0.5
   expect([at('A1'), at('A3'), at('A4'), at('A6')]).toEqual([25_502_500, 5050, 54, 0.5]);
   // 2520 = 2³·3²·5·7, the least common multiple of 1 to 10; the first cell of each array that is made
-  expect([at('A7'), at('A8'), at('A9')]).toEqual([2520, 2, 1]);
+  expect([at('A7'), at('A8'), at('A9'), at('B1')]).toEqual([2520, 2, 1, '1,2,3']);
   for (const cell of ['A2', 'A5']) expect(at(cell)).toMatch(/^#/);
 });
