@@ -92,6 +92,8 @@ describe('the swaps of a rig', () => {
       singleSwaps(rigOf(RIG.pump, [hose(bore, 1)])).flatMap((swap) => (swap.kind === 'bore' ? [swap.size] : []));
     // 3/8 in hoses have bores from 5/16 in to 9.5 mm (common practice, no source)
     expect(size(9.5e-3)).toEqual(['1/2 in']);
+    // up to a factor of 1.25 below a size a hose counts as that size (common practice, no source)
+    expect(size(12.7e-3 / 1.25)).toEqual(['3/4 in']);
     expect(size(6e-3)).toEqual(['3/8 in']);
     expect(size(6.5e-3)).toEqual(['1/2 in']);
     expect(size(10.5e-3)).toEqual(['3/4 in']);

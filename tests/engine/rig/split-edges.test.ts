@@ -166,6 +166,34 @@ describe('the work of a split', () => {
   });
 });
 
+describe('ways that are hard to balance', () => {
+  it('are still few solves where a spring holds one of them shut up to a pressure', () => {
+    // the left way needs 1 Pa up to a flow of 0.5, a little more above: the right one then takes 1/1.25
+    const spring: Upstream = (throughput, downstream) => downstream + Math.max(1, 0.95 + 0.1 * throughput);
+    const legs = [leg(stage('left', spring)), leg(stage('right', constant(0.8)))];
+    const { split, work } = workOf(legs, 1.2, 0);
+    expect(split.upstream).toBeCloseTo(1, 9);
+    expect(flowsOf(split)[0]).toBeCloseTo(0.4, 8);
+    expect(flowsOf(split)[1]).toBeCloseTo(0.8, 8);
+    expect(work).toBeLessThanOrEqual(2 * 12);
+  });
+
+  it('take fewer solves the less the drop is of the pressure, for the square of pressure is then straight', () => {
+    const legs = [2e-3, 3e-3, 5e-3].map((c) => leg(stage('way', constant(c))));
+    for (const [downstream, drop, most] of [
+      [0, 1, 8],
+      [1, 1, 7],
+      [1, 1e4, 8],
+      [1e3, 1, 5],
+      [1e5, 1, 4],
+      [1e5, 1e4, 6],
+    ] as const)
+      expect(workOf(legs, 1e-2 * drop, downstream).work, `drop ${drop} over ${downstream}`).toBeLessThanOrEqual(
+        3 * most,
+      );
+  });
+});
+
 describe('ways that no flows balance', () => {
   it('are halved out to the flow at which one of them jumps, with the greater pressure in front', () => {
     // the left way needs 1 Pa more above a flow of 0.3: at 0.3 it has 0.3 or 1.3 Pa, the right one 0.7 Pa

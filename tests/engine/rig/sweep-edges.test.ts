@@ -128,4 +128,12 @@ describe('a rig that nothing gets through', () => {
       argument: 'part "shut" of rig "rig"',
     });
   });
+
+  it('is refused as well for a pump whose table has no speed anywhere', () => {
+    const speedTable = [
+      [1, 0],
+      [100, 0],
+    ] as const;
+    expect(issueOf(() => curveOf({ ...pumpOf(1), speedTable }, [constantPart('open', 1)]))?.kind).toBe('wrong');
+  });
 });
