@@ -85,6 +85,16 @@ describe('the flow from a system pressure', () => {
   it('is nothing at and below the ultimate pressure, and through a part that is shut', () => {
     const rig = prepareRig(rigOf(pumpOf(2e-3, 5), [constantPart('c', 1e-3)]), AIR, prepareConstant);
     for (const p of [0, 3, 5, Number.NaN]) expect(throughputFrom(rig, p)).toBe(0);
+    let solves = 0;
+    const counting = prepareRig(rig.rig, AIR, (passage, gas) => ({
+      ...prepareConstant(passage, gas),
+      upstreamPressure: (throughput, downstream) => {
+        solves += 1;
+        return downstream + throughput;
+      },
+    }));
+    for (const p of [0, 3, 5]) throughputFrom(counting, p);
+    expect(solves).toBe(0);
     const shut = prepareRig(rigOf(pumpOf(2e-3, 5), [constantPart('c', 0)]), AIR, prepareConstant);
     expect(throughputFrom(shut, 1e3)).toBe(0);
   });
@@ -104,12 +114,19 @@ describe('the bore of a reading', () => {
       expect(fitBoreToReading(small, AIR, 1, at(bore, ambient), ambient) / bore).toBeCloseTo(1, 6);
   });
 
-  it('may be close to the least and to the widest that is looked at', () => {
-    const bore = LEAST_BORE * 1.02;
-    expect(fitBoreToReading(small, AIR, 1, at(bore), AMBIENT) / bore).toBeCloseTo(1, 5);
-    const wide = rigOf(RIG.pump, [core(1e-3, 1)]);
-    const reading = readingOf(prepareRig(withBore(wide, 0, 20e-3), AIR), AMBIENT);
-    expect(fitBoreToReading(wide, AIR, 0, reading, AMBIENT)).toBeLessThanOrEqual(WIDEST_BORE);
+  it('may be the least and the widest that is looked at, and no other', () => {
+    const near = LEAST_BORE * 1.02;
+    expect(fitBoreToReading(small, AIR, 1, at(near), AMBIENT) / near).toBeCloseTo(1, 5);
+    const narrow = rigOf(pumpOf(1, 2.7), [core(1e-3, 0.1)]);
+    for (const bore of [LEAST_BORE, WIDEST_BORE]) {
+      // bores are looked at by their logarithms
+      const rig = prepareRig(withBore(narrow, 0, Math.exp(Math.log(bore))), AIR);
+      const reading = throughputFrom(rig, AMBIENT) / AMBIENT;
+      expect(reading / readingOf(rig, AMBIENT)).toBeCloseTo(1, 6);
+      expect(fitBoreToReading(narrow, AIR, 0, reading, AMBIENT) / bore).toBeCloseTo(1, 12);
+      const beyond = reading * (bore === LEAST_BORE ? 1 - 1e-6 : 1 + 1e-6);
+      expect(issueOf(() => fitBoreToReading(narrow, AIR, 0, beyond, AMBIENT))?.kind).toBe('no-solution');
+    }
   });
 
   it('is none for a reading that is not above nothing', () => {
