@@ -175,7 +175,7 @@ describe('ways that are hard to balance', () => {
     expect(split.upstream).toBeCloseTo(1, 9);
     expect(flowsOf(split)[0]).toBeCloseTo(0.4, 8);
     expect(flowsOf(split)[1]).toBeCloseTo(0.8, 8);
-    expect(work).toBeLessThanOrEqual(2 * 12);
+    expect(work).toBeLessThanOrEqual(2 * 10);
   });
 
   it('take fewer solves the less the drop is of the pressure, for the square of pressure is then straight', () => {
