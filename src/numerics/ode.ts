@@ -176,7 +176,7 @@ function firstCrossing(
   events.forEach((event, index) => {
     const a = before[index] ?? 0;
     const b = after[index] ?? 0;
-    if (a === 0 || a > 0 === b > 0) return;
+    if (a === 0 || (b !== 0 && a > 0 === b > 0)) return;
     const root =
       b === 0 ? end : findRoot((time) => event(time, at(time)), t, end, { absolute: EVENT_TOLERANCE * (end - t) });
     const time = Number.isNaN(root) ? end : root;
