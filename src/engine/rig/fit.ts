@@ -37,6 +37,8 @@ export function throughputFrom(rig: PreparedRig, systemPressure: number): number
   if (!(whole > 0)) return 0;
   const miss = (v: number): number => Math.log((systemPressureAt(rig, Math.exp(v)) - rig.ultimate) / whole);
   const high = Math.log(whole);
+  // no drop at all, as far as the digits tell
+  if (miss(high) <= 0) return pumpThroughputAt(rig.pump, rig.ultimate, whole);
   const below = bracketAbove((down) => -miss(high - down), 0, 1);
   const v = Number.isNaN(below) ? below : findRoot(miss, high - below, high, { absolute: TOLERANCE, relative: 0 });
   // no root: the rig is so narrow that nothing gets through

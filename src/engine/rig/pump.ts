@@ -103,6 +103,7 @@ export function checkPump(pump: Pump): void {
         });
       last = throughput;
     }
+    if (!(last > 0)) raise({ kind: 'limit', argument: 'Speed', value: last, rule: 'above', limit: 0, unit: 'm3/s' });
   }
   if (!(pump.ultimate >= 0) || !Number.isFinite(pump.ultimate))
     raise({ kind: 'limit', argument: 'Ultimate', value: pump.ultimate, rule: 'at least', limit: 0, unit: 'Pa' });

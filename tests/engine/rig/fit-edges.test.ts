@@ -82,6 +82,18 @@ describe('the flow from a system pressure', () => {
     }
   });
 
+  it('is all that the pump takes where no part is in the way', () => {
+    for (const [ultimate, pressure] of [
+      [0, AMBIENT],
+      [5, AMBIENT],
+      [2.7, 100],
+      [0.3, 1],
+    ] as const) {
+      const rig = prepareRig(rigOf(pumpOf(1e-3, ultimate), []), AIR);
+      expect(throughputFrom(rig, pressure) / (1e-3 * (pressure - ultimate))).toBeCloseTo(1, 8);
+    }
+  });
+
   it('is nothing at and below the ultimate pressure, and through a part that is shut', () => {
     const rig = prepareRig(rigOf(pumpOf(2e-3, 5), [constantPart('c', 1e-3)]), AIR, prepareConstant);
     for (const p of [0, 3, 5, Number.NaN]) expect(throughputFrom(rig, p)).toBe(0);

@@ -134,6 +134,9 @@ describe('a rig that nothing gets through', () => {
       [1, 0],
       [100, 0],
     ] as const;
-    expect(issueOf(() => curveOf({ ...pumpOf(1), speedTable }, [constantPart('open', 1)]))?.kind).toBe('wrong');
+    expect(issueOf(() => curveOf({ ...pumpOf(1), speedTable }, [constantPart('open', 1)]))).toMatchObject({
+      kind: 'limit',
+      argument: 'Speed',
+    });
   });
 });
