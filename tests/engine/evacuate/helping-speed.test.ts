@@ -1,0 +1,70 @@
+import { describe, expect, it } from 'vitest';
+import { HELP, helpingSpeed } from '../../../src/engine/evacuate/helping-speed.ts';
+import { NO_LOAD } from '../../../src/engine/evacuate/load.ts';
+import type { RigCurve } from '../../../src/engine/rig/curve.ts';
+import { prepareRig } from '../../../src/engine/rig/prepare.ts';
+import { AIR, constantPart, prepareConstant, pumpOf, rigOf } from '../rig/fakes.ts';
+
+/**
+ * One conductance C at all pressures: t = V (1/S + 1/C) ln((p0 - pu)/(p - pu)), so that doubling S saves 1/(2(1 + S/C)) of the time,
+ * which is `HELP` at S = C(1/(2 HELP) - 1).
+ */
+const factor = 1 / (2 * HELP) - 1;
+const pull = { start: 101325, target: 60, load: NO_LOAD };
+const behind = (speed: number, conductance: number, ultimate = 0.01) =>
+  prepareRig(rigOf(pumpOf(speed, ultimate), [constantPart('c', conductance)]), AIR, prepareConstant);
+
+describe('the speed from which a bigger pump stops helping', () => {
+  it.each([4e-6, 3e-5, 1e-3, 8.9e-3, 9.1e-3, 0.05, 2])('is nine conductances for a pump of %d m3/s', (speed) => {
+    expect(helpingSpeed(behind(speed, 1e-3), pull)).toBeDefined();
+    expect((helpingSpeed(behind(speed, 1e-3), pull) ?? 0) / (factor * 1e-3)).toBeCloseTo(1, 2);
+  });
+
+  it('does not depend on the pump that is there', () => {
+    const speeds = [1e-3, 1.1e-3, 1.37e-3, 1.9e-3].map((speed) => helpingSpeed(behind(speed, 2e-3), pull) ?? 0);
+    for (const speed of speeds) expect(speed / (speeds[0] ?? 1)).toBeCloseTo(1, 2);
+  });
+
+  it('is none for a bare pump, and none where the target is out of reach of twice the pump', () => {
+    const bare = prepareRig(rigOf(pumpOf(1e-3, 0.01), []), AIR, prepareConstant);
+    expect(helpingSpeed(bare, pull)).toBeUndefined();
+    expect(helpingSpeed(behind(1e-3, 1e-3, 70), pull)).toBeUndefined();
+  });
+
+  it('is none where doubling still helps twelve doublings on', () => {
+    expect(helpingSpeed(behind(1e-6, 1e-3), pull)).toBeUndefined();
+  });
+
+  it('is far above a pump that a leak keeps from the target until it is large enough', () => {
+    // steady load Q: the target is reached where Q(1/S + 1/C) < p - pu
+    const load = { ...NO_LOAD, leak: 0.03 };
+    const reach = 1 / ((60 - 0.01) / load.leak - 1 / 1e-3);
+    const speed = helpingSpeed(behind(0.7 * reach, 1e-3), { ...pull, load }) ?? 0;
+    expect(speed).toBeGreaterThan(reach);
+    const time = (s: number): number => {
+      const k = 1 / (1 / s + 1 / 1e-3);
+      return Math.log((101325 - 0.01 - load.leak / k) / (60 - 0.01 - load.leak / k)) / k;
+    };
+    expect(1 - time(2 * speed) / time(speed)).toBeCloseTo(HELP, 3);
+  });
+
+  it('asks a caller that keeps curves for the same few at every target', () => {
+    const rig = behind(1e-3, 1e-3);
+    const kept = new Map<number, RigCurve>();
+    let made = 0;
+    const curveAt: NonNullable<Parameters<typeof helpingSpeed>[1]['curveAt']> = (speed, make) => {
+      const known = kept.get(speed);
+      if (known !== undefined) return known;
+      made++;
+      const curve = make();
+      kept.set(speed, curve);
+      return curve;
+    };
+    const first = helpingSpeed(rig, { ...pull, curveAt });
+    expect(first).toBe(helpingSpeed(rig, pull));
+    expect(made).toBeLessThan(16);
+    const before = made;
+    for (const target of [30, 100, 300]) helpingSpeed(rig, { ...pull, target, curveAt });
+    expect(made - before).toBeLessThan(6);
+  });
+});
