@@ -23,7 +23,7 @@ const TOLERANCE = 1e-6;
  * rows after the first, whose pressure is the start. A coarse look over all bores finds the valley, golden-section
  * steps its bottom.
  *
- * @throws empty-table under three readings; no-solution where the best bore lies at an end of the range
+ * @throws wrong under three readings; no-solution where the best bore lies at an end of the range
  */
 export function fitBoreToLog(rig: Rig, gas: GasState, partIndex: number, volume: number, log: PullDownLog): number {
   if (!(volume > 0)) raise({ kind: 'limit', argument: 'Volume', value: volume, rule: 'above', limit: 0, unit: 'm3' });
