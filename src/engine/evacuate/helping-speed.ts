@@ -11,8 +11,10 @@ import { timeIfReached } from './rig-figures.ts';
 export const HELP = 0.05;
 /** Pumps that are worked out, to a doubling; between them the part saved is interpolated. */
 const STEPS = 4;
-/** A pump is looked for within twelve doublings below and above that of the rig. */
-const MOST_STEPS = 12 * STEPS;
+/** A pump is looked for up to twelve doublings above that of the rig. */
+const MOST_UP = 12 * STEPS;
+/** Below it, a pump that doubling helps is always found; this ends the search where times are no numbers. */
+const MOST_DOWN = 64 * STEPS;
 /** Narrower than this many steps, nothing is interpolated: 0.3 % of the speed. */
 const CLOSE = 1 / 64;
 
@@ -56,11 +58,11 @@ export function helpingSpeed(rig: PreparedRig, { start, target, load, curveAt }:
   if (savedAt(0) === undefined) return undefined;
   let low = 0;
   if (helps(low)) {
-    while (low < MOST_STEPS && helps(low + STEPS)) low += STEPS;
-    if (low >= MOST_STEPS) return undefined;
+    while (low < MOST_UP && helps(low + STEPS)) low += STEPS;
+    if (low >= MOST_UP) return undefined;
   } else {
-    while (low >= -MOST_STEPS && !helps(low)) low -= STEPS;
-    if (low < -MOST_STEPS) return speedAt(low);
+    while (low >= -MOST_DOWN && !helps(low)) low -= STEPS;
+    if (low < -MOST_DOWN) return undefined;
   }
   let width = STEPS / 2;
   for (; width >= 1 || (timeAt(low) === undefined && width >= CLOSE); width /= 2) if (helps(low + width)) low += width;
