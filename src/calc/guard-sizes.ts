@@ -21,7 +21,7 @@ interface ArraySeam extends BaseValueObject {
 const makers: readonly (readonly [name: string, rows: number, columns: number, each: number])[] = [
   ['MAKEARRAY', 0, 1, 0],
   ['SEQUENCE', 0, 1, 4],
-  ['RANDARRAY', 0, 1, 2],
+  ['RANDARRAY', 0, 1, 0],
   ['EXPAND', 1, 2, 0],
   ['MUNIT', 0, 0, 1],
 ];

@@ -49,6 +49,27 @@ test('a LAMBDA that calls itself ends in an error', () => {
   for (const answer of answers) expect(answer).toHaveProperty('error');
 });
 
+test('sizes, counts and numbers that stand in cells are weighed as those in the formula are', async () => {
+  const { at, words } = await book({
+    S: {
+      ...Object.fromEntries(Array.from({ length: 40 }, (_, i) => [`A${i + 1}`, 2000])),
+      B1: 3,
+      B2: 1e16,
+      C1: 1e300,
+      C2: 3e300,
+      D1: '=SUM(SEQUENCE(A1:A40,A1:A40))',
+      D2: '=SUM(MUNIT(A1:A40))',
+      D3: '=SUM(POISSON.DIST(B1:B2,2,TRUE))',
+      D4: '=GAMMA.INV(0.5,B2,1)',
+      D5: '=LCM(B1:C2)',
+    },
+  });
+  for (const cell of ['D1', 'D2', 'D3', 'D4', 'D5']) {
+    expect(at(cell), cell).toBe('#NUM!');
+    expect(words(cell), cell).toMatch(/at most|more digits/);
+  }
+});
+
 test('what stays within bounds comes out, before and after a formula that does not', async () => {
   const { at } = await book({
     S: {

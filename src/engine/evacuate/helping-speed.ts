@@ -27,17 +27,20 @@ interface Pull {
   readonly curveAt?: (speed: number, make: () => RigCurve) => RigCurve;
 }
 
-/**
- * Pump speed from which on doubling it would shorten the dry pull-down by less than `HELP`, with the same parts in front of the
- * pump, the same ultimate pressure and the same load.
- *
- * For parts of one conductance C at all pressures t ~ 1/S + 1/C, so that 1 - t(2S)/t(S) = 1/(2(1 + S/C)) and S = C(1/(2 HELP) - 1) = 9 C.
- *
- * @returns m3/s, to some 1 %, as good as the curves are; undefined where doubling helps at any speed (a bare pump) or the target is out of reach
- */
-export function helpingSpeed(rig: PreparedRig, { start, target, load, curveAt }: Pull): number | undefined {
-  const speedAt = (step: number): number => rig.pump.speed * 2 ** (step / STEPS);
+/** The rig with other pumps, by steps of the speed from its own. */
+interface Pumps {
+  speedAt(step: number): number;
+  /** s; undefined where the target is out of reach */
+  timeAt(step: number): number | undefined;
+  /** part of the time that doubling saves, all of it where the target is out of reach without; undefined where it is with, too */
+  savedAt(step: number): number | undefined;
+  helps(step: number): boolean;
+}
+
+/** Each pump is worked out once. */
+function pumpsOf(rig: PreparedRig, { start, target, load, curveAt }: Pull): Pumps {
   const times = new Map<number, number | undefined>();
+  const speedAt = (step: number): number => rig.pump.speed * 2 ** (step / STEPS);
   const timeAt = (step: number): number | undefined => {
     if (!times.has(step)) {
       const speed = speedAt(step);
@@ -46,29 +49,28 @@ export function helpingSpeed(rig: PreparedRig, { start, target, load, curveAt }:
     }
     return times.get(step);
   };
-  /** Part of the time that doubling saves, all of it where the target is out of reach without; undefined where it is with, too. */
   const savedAt = (step: number): number | undefined => {
     const fast = timeAt(step + STEPS);
     if (fast === undefined) return undefined;
     const slow = timeAt(step);
     return slow === undefined ? 1 : 1 - fast / slow;
   };
-  const helps = (step: number): boolean => (savedAt(step) ?? 1) >= HELP;
+  return { speedAt, timeAt, savedAt, helps: (step) => (savedAt(step) ?? 1) >= HELP };
+}
 
-  if (savedAt(0) === undefined) return undefined;
+/** The step that doubling still helps while it does not a doubling further on; undefined where there is none. */
+function lastThatHelps({ helps }: Pumps): number | undefined {
   let low = 0;
   if (helps(low)) {
     while (low < MOST_UP && helps(low + STEPS)) low += STEPS;
-    if (low >= MOST_UP) return undefined;
-  } else {
-    while (low >= -MOST_DOWN && !helps(low)) low -= STEPS;
-    if (low < -MOST_DOWN) return undefined;
+    return low < MOST_UP ? low : undefined;
   }
-  let width = STEPS / 2;
-  for (; width >= 1 || (timeAt(low) === undefined && width >= CLOSE); width /= 2) if (helps(low + width)) low += width;
-  width *= 2;
-  if (timeAt(low) === undefined) return speedAt(low + width / 2);
+  while (low >= -MOST_DOWN && !helps(low)) low -= STEPS;
+  return low >= -MOST_DOWN ? low : undefined;
+}
 
+/** Where between `low` and `low + width` doubling saves just `HELP`: a cubic of ln(saved) through the steps around. */
+function stepOfHelp({ timeAt, savedAt }: Pumps, low: number, width: number): number {
   const steps: number[] = [];
   const logs: number[] = [];
   for (const step of [low - width, low, low + width, low + 2 * width]) {
@@ -77,6 +79,29 @@ export function helpingSpeed(rig: PreparedRig, { start, target, load, curveAt }:
     steps.push(step);
     logs.push(Math.log(saved / HELP));
   }
-  const excess = (step: number): number => newtonPolynomial(steps, logs, step);
-  return speedAt(findRoot(excess, low, low + width, { absolute: CLOSE * width }));
+  return findRoot((step) => newtonPolynomial(steps, logs, step), low, low + width, { absolute: CLOSE * width });
+}
+
+/**
+ * Pump speed from which on doubling it would shorten the dry pull-down by less than `HELP`, with the same parts in front of the
+ * pump, the same ultimate pressure and the same load.
+ *
+ * For parts of one conductance C at all pressures t ~ 1/S + 1/C, so that 1 - t(2S)/t(S) = 1/(2(1 + S/C)) and S = C(1/(2 HELP) - 1) = 9 C.
+ *
+ * @returns m3/s, to some 1 %, as good as the curves are; undefined where doubling helps at any speed (a bare pump) or the target
+ * is out of reach
+ */
+export function helpingSpeed(rig: PreparedRig, pull: Pull): number | undefined {
+  const pumps = pumpsOf(rig, pull);
+  if (pumps.savedAt(0) === undefined) return undefined;
+  let low = lastThatHelps(pumps);
+  if (low === undefined) return undefined;
+  let width = STEPS;
+  // on to neighbours; and further, until the slower one of them reaches the target at all
+  while (width > 1 || (pumps.timeAt(low) === undefined && width > CLOSE)) {
+    width /= 2;
+    if (pumps.helps(low + width)) low += width;
+  }
+  const step = pumps.timeAt(low) === undefined ? low + width / 2 : stepOfHelp(pumps, low, width);
+  return pumps.speedAt(step);
 }

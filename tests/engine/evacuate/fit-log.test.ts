@@ -99,6 +99,13 @@ describe('a pull-down under a load that fades', () => {
     expect(alone / only).toBeCloseTo(1, 6);
   });
 
+  it('starts at the excess over the ultimate pressure, also where that is no small part of the start', () => {
+    // 5 to 4.5 Pa with 4 Pa ultimate and hardly a load: (V/K) ln(1/0.5)
+    const faint = { leak: 0, outgassing: 1e-9, exponent: 0.5 };
+    const [time = 0] = secondsUnderFadingLoad(curve, volume, 5, [4.5], faint);
+    expect(time / ((volume / 1.2e-3) * Math.LN2)).toBeCloseTo(1, 3);
+  });
+
   it('takes for ever to what the leak alone keeps out of reach', () => {
     // 0.006/1.2e-3 = 5 Pa above 4 Pa
     expect(secondsUnderFadingLoad(curve, volume, 1e5, [60, 8.9], load)).toEqual([

@@ -99,6 +99,7 @@ describe('a pull-down through one conductance', () => {
     const slow = { leak: 0, outgassing: 0.12, exponent: 0.01 };
     const endless = issueOf(() => pullDownTime(curve, 1, 1e5, 50, slow));
     expect(endless).toMatchObject({ kind: 'out-of-reach', because: expect.stringContaining('year') });
+    expect(issueOf(() => pullDownCurve(curve, 1, 1e5, 50, 4, slow))).toEqual(endless);
   });
 
   it('is drawn at even steps of the logarithm above the lowest pressure', () => {
@@ -136,7 +137,7 @@ describe('the pump that a time asks for', () => {
   it('is that of the closed form, far above and far below the one that is there', () => {
     for (const speed of [1e-6, 4e-4, 2e-3, 9e-3, 0.3]) {
       const time = 0.05 * L * (1 / speed + 1 / C);
-      expect(pumpNeeded(rig, demand(time)) / speed).toBeCloseTo(1, speed > 0.1 ? 0 : 2);
+      expect(pumpNeeded(rig, demand(time)) / speed).toBeCloseTo(1, speed > 0.1 ? 1.7 : 3);
     }
   });
 

@@ -17,13 +17,13 @@ export interface BruteTube {
   readonly roughness: number;
 }
 
-function poiseuilleFlow(d: number): number {
+export function poiseuilleFlow(d: number): number {
   const molecular = (8 / (3 * Math.sqrt(Math.PI))) * ((1 + 0.04 * d ** 0.7 * Math.log(d)) / (1 + 0.78 * d ** 0.8));
   return molecular + (d / 4 + 1.018) * (d / (1 + d));
 }
 
 /** Berman's formula as printed: good to 1e-8 for L/a up to some thousands. */
-function berman(l: number): number {
+export function berman(l: number): number {
   const s = Math.sqrt(l * l + 4);
   const top = ((8 - l * l) * s + l ** 3 - 16) ** 2;
   return 1 + (l * l) / 4 - (l / 4) * s - top / (72 * l * s - 288 * Math.log(l + s) + 288 * Math.log(2));

@@ -129,6 +129,22 @@ describe('a valve known by Kv', () => {
   });
 });
 
+describe('an opening of a poor discharge coefficient', () => {
+  it('passes less than molecular flow into vacuum would, in dense gas, and molecular flow in thin gas', () => {
+    const bore = 2e-3;
+    const part = preparePassage({ kind: 'opening', bore, dischargeCoefficient: 0.3 }, air);
+    const area = (Math.PI / 4) * bore ** 2;
+    const rt = (R * 293.15) / 28.965e-3;
+    // 0.6847 is psi* of air
+    expect(part.throughput(5e5, 0) / (0.3 * 0.684731 * area * 5e5 * Math.sqrt(rt))).toBeCloseTo(1, 2);
+    expect(part.throughput(1e-5, 0) / (area * 1e-5 * Math.sqrt(rt / (2 * Math.PI)))).toBeCloseTo(1, 3);
+    // in between, between the two
+    const share = part.throughput(60, 0) / (area * 60 * Math.sqrt(rt / (2 * Math.PI)));
+    expect(share).toBeLessThan(1);
+    expect(share).toBeGreaterThan(0.3 * 0.684731 * Math.sqrt(2 * Math.PI));
+  });
+});
+
 describe('any short restriction', () => {
   const passages: readonly Passage[] = [
     { kind: 'sonic', sonicConductance: 5e-8, criticalRatio: 0.3 },

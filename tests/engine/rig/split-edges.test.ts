@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { PreparedPassage } from '../../../src/engine/flow/passage.ts';
 import type { Leg, PartStage } from '../../../src/engine/rig/prepare.ts';
 import { type Split, splitByHalving, splitFlow, upstreamOfParts } from '../../../src/engine/rig/split.ts';
-import { AIR, constantPart } from './fakes.ts';
+import { AIR, constantPart, prepareConstant } from './fakes.ts';
 
 type Upstream = (throughput: number, downstream: number) => number;
 
@@ -25,10 +25,8 @@ function stage(name: string, upstream: Upstream, count = 1): PartStage {
 }
 
 /** Q = C (p1 - p2) */
-const constant =
-  (conductance: number): Upstream =>
-  (throughput, downstream) =>
-    downstream + throughput / conductance;
+const constant = (conductance: number): Upstream =>
+  prepareConstant(constantPart('c', conductance).passage, AIR).upstreamPressure;
 /** Q = (a/2) (p1^2 - p2^2), laminar flow */
 const laminar =
   (a: number): Upstream =>
