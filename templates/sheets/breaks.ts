@@ -80,7 +80,7 @@ export function breaksSheet(): ModelSheet {
   const figures: readonly (readonly [string, string, string])[] = [
     ['Minutes, whole plan', ofRow('whole plan', 'Time'), '#,##0.0'],
     ['Minutes, one deep pull', ofRow('one deep pull', 'Time'), '#,##0.0'],
-    ['Minutes that the breaks save (below 0: lose)', `=B${FIGURES_ROW + 2}-B${FIGURES_ROW + 1}`, '#,##0.0'],
+    ['Minutes saved by breaks (minus: lost)', `=B${FIGURES_ROW + 2}-B${FIGURES_ROW + 1}`, '#,##0.0'],
   ];
   const [firstFigure, secondFigure] = [FIGURES_ROW + 1, FIGURES_ROW + 2];
   const events = (name: string): string =>

@@ -22,7 +22,7 @@ export function compareSheet(
   const minutes = spilledColumn(ID, 'Time to target');
   return {
     name: 'Compare',
-    widths: [34, 16, 18, 18, 20, 20, 34, 18, 20],
+    widths: [39, 16, 18, 18, 20, 20, 34, 18, 20],
     frozenRows: HEADER_ROW,
     frozenColumns: 1,
     tabColour: '2E7D5B',

@@ -47,7 +47,7 @@ const lastRow = HEADER_ROW + ROWS.length;
 
 export const conditionsSheet: ModelSheet = {
   name: 'Conditions',
-  widths: [22, 28, 12, 84],
+  widths: [26, 28, 12, 84],
   frozenRows: HEADER_ROW,
   tabColour: '4F6D7A',
   cells: {

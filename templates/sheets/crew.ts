@@ -44,7 +44,7 @@ const FIGURES: readonly (readonly [label: string, formula: string, format: strin
   ['Hours sooner than first come', `=${ofRow('First come', LASTS)}-${ofRow('Finish of all', LASTS)}`, '#,##0.0'],
   ['No plan takes fewer hours than', `=MAX(${BOUNDS})`, '#,##0.0'],
   ['Longer than that bound', `=C${FIGURES_ROW + 2}/C${FIGURES_ROW + 4}-1`, '0.0%'],
-  ['Hours on looks at pumps and on the way', `=${ofRow('Checks', LASTS)}+${ofRow('Travel', LASTS)}`, '#,##0.0'],
+  ['Hours on looks and on the way', `=${ofRow('Checks', LASTS)}+${ofRow('Travel', LASTS)}`, '#,##0.0'],
 ];
 const figure = (row: number): string => `${SHEET}!$C$${FIGURES_ROW + row}`;
 
@@ -59,7 +59,7 @@ export function crewSheet(): ModelSheet {
   const [chartFrom, chartTo] = [letter(columns + 1), letter(columns + 13)];
   return {
     name: SHEET,
-    widths: [24, 19, 15, 30, 13, 9, 9, 9, 10, 10, 11, 14],
+    widths: [24, 19, 15, 30, 15, 9, 9, 9, 10, 10, 13, 14],
     heights: {
       ...Object.fromEntries(FIGURES.map((_, index) => [FIGURES_ROW + index, 22])),
       [FIGURES_ROW]: 32,

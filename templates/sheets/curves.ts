@@ -178,7 +178,7 @@ export function curvesSheet(): ModelSheet {
   });
   return {
     name: SHEET,
-    widths: [34, 32, 16, 44, 16, 18, 24, 18, 20, 3, 34, 20, 16, 22, 16, 18, 24, 18, 20],
+    widths: [39, 32, 18, 44, 16, 18, 24, 18, 20, 3, 34, 20, 18, 22, 16, 18, 24, 18, 20],
     heights: { 5: 22, 6: 22, 7: 22, 8: 22, [PULL_ROW]: 32, [DRY_ROW]: 32 },
     frozenRows: 2,
     tabColour: '2E7D5B',

@@ -132,12 +132,12 @@ export function labourSheet(): ModelSheet {
   const curve = (column = ''): string => `${SHEET}!$${column}$${RISK_ROW + 1}:$${column}$${RISK_ROW + CURVE_ROOM}`;
   return {
     name: SHEET,
-    widths: [44, 13, 33, 12, 12, 12, 14, 12, 11, 12, 12, 33, 13, 13, 13, 13, 14, 13, 13, 12, 44],
+    widths: [47, 13, 33, 12, 12, 12, 14, 12, 11, 12, 12, 33, 13, 13, 13, 13, 14, 13, 13, 12, 44],
     heights: {
       ...Object.fromEntries(FIGURES.map((_, index) => [FIGURES_ROW + index, 22])),
       [FIGURES_ROW]: 32,
-      [TABLE_ROW]: 32,
-      [RISK_ROW]: 32,
+      [TABLE_ROW]: 47,
+      [RISK_ROW]: 47,
     },
     frozenRows: 2,
     frozenColumns: 1,

@@ -43,7 +43,7 @@ export function oneRigSheet(
       B5: { value: '500 micron', look: 'input' },
       A6: { value: 'Inside volume of the system (L)', look: 'label' },
       B6: { value: 10, look: 'input', format: '0.0' },
-      A7: { value: 'True pressure while a gauge at the pump reads B5 (micron)', look: 'label' },
+      A7: { value: 'True micron while a pump gauge reads B5', look: 'label' },
       B7: {
         formula: `=NARROWS.CONVERT(NARROWS.RIG.GAUGE(Parts,B4,B5${last}),"Pa","micron")`,
         look: 'figure',

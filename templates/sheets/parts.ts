@@ -34,7 +34,7 @@ export function partsTable(rigs: readonly TemplateRig[]): {
 
   const sheet: ModelSheet = {
     name: 'Parts',
-    widths: [31, 36, 11, 10, 11, 8, 12, 8, 12, 17, 19, 10, 17, 60, 3, 31],
+    widths: [31, 36, 11, 10, 11, 8, 14, 8, 12, 17, 19, 10, 17, 60, 3, 31],
     frozenRows: HEADER_ROW,
     frozenColumns: 2,
     tabColour: '4F6D7A',

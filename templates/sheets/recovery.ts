@@ -133,7 +133,7 @@ const chartColumn = (name: string): string => `Recovery!${column(name, FILLED_RO
 
 export const recoverySheet: ModelSheet = {
   name: 'Recovery',
-  widths: [50, 26, 11, 13, 14, 12, 14, 14, 14, 14, 14, 12],
+  widths: [54, 26, 11, 13, 14, 12, 14, 14, 14, 14, 14, 12],
   frozenColumns: 1,
   tabColour: '2E7D5B',
   cells: {

@@ -38,7 +38,7 @@ export function resultsSheet(
   const chartTo = letter(columns + 11);
   return {
     name: 'Results',
-    widths: [46, 12, 33, 13, 13, 14, 26, 14, 88, 12, 12, 20, 9, 14, 12, 18],
+    widths: [46, 12, 33, 13, 13, 18, 26, 14, 88, 12, 12, 20, 9, 14, 12, 18],
     heights: { [HEADER_ROW]: 32 },
     frozenRows: HEADER_ROW,
     frozenColumns: 1,
@@ -53,7 +53,7 @@ export function resultsSheet(
       },
       A4: { value: 'Units in all', look: 'label' },
       B4: { formula: `=SUM(${column('Count')})`, look: 'figure', format: '#,##0' },
-      A5: { value: 'Pump hours, all units one after another', look: 'label' },
+      A5: { value: 'Pump hours, one unit after another', look: 'label' },
       B5: {
         formula: `=SUMPRODUCT(${column('Count')},${column('Total')})/60`,
         look: 'figure',
@@ -65,7 +65,7 @@ export function resultsSheet(
       B7: { formula: '=IF(B4>0,60*B5/B4,0)', look: 'figure', format: '#,##0.0' },
       A8: { value: 'Inside volume of all units (L)', look: 'label' },
       B8: { formula: `=SUMPRODUCT(${column('Count')},${column('Volume')})`, look: 'figure', format: '#,##0' },
-      A9: { value: 'Of the pump hours, for water and long lines', look: 'label' },
+      A9: { value: 'Pump hours for water and long lines', look: 'label' },
       B9: {
         formula: `=B5-SUMPRODUCT(${column('Count')},${column('Time to target')})/60`,
         look: 'figure',

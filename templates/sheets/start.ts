@@ -22,13 +22,13 @@ const FIGURES = [
     `="units connected over a night: "&${crewFigures.overnight}`,
   ],
   [
-    'Better gear saves, of waiting and attended time',
+    'Better gear saves, waiting included',
     labourFigures.savesHours,
     '#,##0.0',
     'h',
     `="and "&TEXT(${labourFigures.savesMoney},"#,##0")&" of the cost of labour; rigs cost "&TEXT(${labourFigures.otherGear},"#,##0")&", now "&TEXT(${labourFigures.gear},"#,##0")`,
   ],
-  ['Beside that: pump hours, one unit after another', resultFigures.hours, '#,##0.0', 'h', null],
+  ['Pump hours, one unit after another', resultFigures.hours, '#,##0.0', 'h', null],
 ] as const;
 
 /** Sheets beside the way from Conditions to Results, with what they show. */
