@@ -39,7 +39,7 @@ export function secondsUnderFadingLoad(
     const end = at(to)[0] ?? 0;
     for (let level = levels[times.length]; level !== undefined && end <= level; level = levels[times.length]) {
       const above = (t: number): number => (at(t)[0] ?? 0) - (level ?? 0);
-      const time = end === level ? to : findRoot(above, from, to, { absolute: 1e-9 * (to - from) });
+      const time = findRoot(above, from, to, { absolute: 1e-9 * (to - from) });
       times.push(Number.isNaN(time) ? to : time);
     }
   };
@@ -54,6 +54,6 @@ export function secondsUnderFadingLoad(
   let last = follow(0, LEVEL_BEFORE, Math.log(p0 - curve.ultimate));
   if (last.status === 'end') last = follow(LEVEL_BEFORE, LONGEST, last.y[0] ?? 0);
   // the march stops on the last target to within a rounding, which may be a hair above it
-  if (last.status === 'event' && times.length === levels.length - 1) times.push(last.t);
+  if (last.status === 'event') times.push(last.t);
   return targets.map((_, i) => times[i] ?? Number.POSITIVE_INFINITY);
 }

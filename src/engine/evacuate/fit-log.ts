@@ -27,9 +27,7 @@ const TOLERANCE = 1e-6;
  */
 export function fitBoreToLog(rig: Rig, gas: GasState, partIndex: number, volume: number, log: PullDownLog): number {
   if (!(volume > 0)) raise({ kind: 'limit', argument: 'Volume', value: volume, rule: 'above', limit: 0, unit: 'm3' });
-  const t0 = log.time[0];
-  const p0 = log.pressure[0];
-  if (t0 === undefined || p0 === undefined || log.time.length < 3)
+  if (log.time.length < 3)
     raise({
       kind: 'wrong',
       argument: 'Reading',
@@ -37,6 +35,8 @@ export function fitBoreToLog(rig: Rig, gas: GasState, partIndex: number, volume:
       allowed: 'a log of at least three readings',
       todo: 'Give more rows of Minutes and Pressure.',
     });
+  const [t0 = 0] = log.time;
+  const [p0 = 0] = log.pressure;
   const misses = (lnBore: number): number => {
     const curve = rigCurve(prepareRig(withBore(rig, partIndex, Math.exp(lnBore)), gas));
     let sum = 0;

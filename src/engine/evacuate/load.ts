@@ -19,7 +19,7 @@ export const LEVEL_BEFORE = 60;
 
 /** Gas load at a time after the start (s), Pa m3/s. */
 export function loadAt(load: GasLoad, time: number): number {
-  if (load.outgassing === 0 || load.exponent === 0) return load.leak + load.outgassing;
+  if (isSteady(load)) return lastingLoad(load);
   return load.leak + load.outgassing * (HOUR / Math.max(time, LEVEL_BEFORE)) ** load.exponent;
 }
 
