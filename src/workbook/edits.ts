@@ -73,7 +73,7 @@ export function movedReference(text: string, edits: readonly SheetEdit[]): strin
 }
 
 /** A range in A1 style after the edits of its sheet; fixed parts ($) stay fixed. */
-function movedRange(range: string, edits: readonly Shift[]): string {
+export function movedRange(range: string, edits: readonly Shift[]): string {
   const block = parseBlock(range);
   if (block === undefined) return range;
   const moved = movedBlocks(block, edits);

@@ -2,6 +2,7 @@ import type { IStyleData, IWorkbookData } from '@univerjs/core';
 import type { CellStyle, Sheet as FileSheet, NamedRange } from 'hucre';
 import { openXlsx, saveXlsx, writeXlsx } from 'hucre/xlsx';
 import { editsOf, movedBlocks, movedRanges, movedReference, type SheetEdit } from '../../../workbook/edits.ts';
+import { movedRuleFormula } from '../../../workbook/moved-formula.ts';
 import { readParts, storeParts } from '../../../workbook/package.ts';
 import { type Book, WHOLE_WORKBOOK } from '../../../workbook/read.ts';
 import { cellSheetsOnly, moveChartReferences, orderSheets } from '../../../workbook/sheet-order.ts';
@@ -39,7 +40,7 @@ export async function rebuild(
     const sheet = made.get(id);
     if (sheet === undefined) return { ...before, name: freeName(named) };
     made.delete(id);
-    return joined(before, sheet, editsOf(edits, before.name));
+    return joined(before, sheet, edits);
   });
   sheets.push(...made.values());
   const parts = readParts(await saveXlsx(Object.assign(file, { sheets, namedRanges })));
@@ -55,10 +56,9 @@ function freeName(taken: readonly string[]): string {
   return name;
 }
 
-type Shifts = ReturnType<typeof editsOf>;
-
 /** The sheet as it is now on top of what the file says of it; the very object, since the file keeps more beside it. */
-function joined(before: FileSheet, now: FileSheet, edits: Shifts): FileSheet {
+function joined(before: FileSheet, now: FileSheet, all: readonly SheetEdit[]): FileSheet {
+  const edits = editsOf(all, before.name);
   if (now.freezePane === undefined) delete before.freezePane;
   const cells = new Map(now.cells);
   for (const [key, cell] of before.cells ?? []) {
@@ -71,7 +71,7 @@ function joined(before: FileSheet, now: FileSheet, edits: Shifts): FileSheet {
     const value = now.rows[spot.startRow]?.[spot.startColumn] ?? null;
     cells.set(to, {
       ...(cells.get(to) ?? { value, type: value === null ? 'empty' : 'string' }),
-      ...(hyperlink === undefined ? {} : { hyperlink }),
+      ...(hyperlink === undefined ? {} : { hyperlink: movedLink(hyperlink, all) }),
       ...(comment === undefined ? {} : { comment }),
       // letters of several looks hold for the text that they were given to
       ...(richText === undefined || value !== cell.value ? {} : { richText }),
@@ -79,6 +79,7 @@ function joined(before: FileSheet, now: FileSheet, edits: Shifts): FileSheet {
   }
   const moved = <T extends { range: string }>(rules: T[] | undefined): T[] | undefined =>
     rules?.map((rule) => ({ ...rule, range: movedRanges(rule.range, edits) })).filter((rule) => rule.range !== '');
+  const formula = (text: string, range: string): string => movedRuleFormula(text, range, before.name, all);
   const printed = { ...before.pageSetup };
   for (const part of ['printArea', 'printTitlesRow', 'printTitlesColumn'] as const) {
     const range = printed[part];
@@ -89,8 +90,21 @@ function joined(before: FileSheet, now: FileSheet, edits: Shifts): FileSheet {
   }
   const follows = {
     pageSetup: before.pageSetup && printed,
-    dataValidations: moved(before.dataValidations),
-    conditionalRules: moved(before.conditionalRules),
+    dataValidations: moved(
+      before.dataValidations?.map((rule) => ({
+        ...rule,
+        ...(rule.formula1 === undefined ? {} : { formula1: formula(rule.formula1, rule.range) }),
+        ...(rule.formula2 === undefined ? {} : { formula2: formula(rule.formula2, rule.range) }),
+      })),
+    ),
+    conditionalRules: moved(
+      before.conditionalRules?.map((rule) => ({
+        ...rule,
+        ...(rule.formula === undefined
+          ? {}
+          : { formula: [rule.formula].flat().map((text) => formula(text, rule.range)) }),
+      })),
+    ),
     autoFilter: moved(before.autoFilter && [before.autoFilter])?.[0],
     tables: before.tables?.map((table) =>
       table.range === undefined ? table : { ...table, range: movedRanges(table.range, edits) },
@@ -98,6 +112,11 @@ function joined(before: FileSheet, now: FileSheet, edits: Shifts): FileSheet {
   };
   const given = Object.entries(follows).filter(([, value]) => value !== undefined);
   return Object.assign(before, now, { cells, ...Object.fromEntries(given) });
+}
+
+/** A link to a place of the workbook goes with the place. */
+function movedLink<T extends { location?: string }>(link: T, edits: readonly SheetEdit[]): T {
+  return link.location === undefined ? link : { ...link, location: movedReference(link.location, edits) };
 }
 
 /** Looks by their id in the sheet: those of the file as they are there, new ones as far as files know them. */

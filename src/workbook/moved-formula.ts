@@ -1,0 +1,91 @@
+import { type Block, MOST_COLUMNS, MOST_ROWS, parseBlock, parseSpot } from './address.ts';
+import { editsOf, movedBlocks, movedRange, movedReference, type SheetEdit } from './edits.ts';
+import { shifted } from './shift.ts';
+import { type Token, tokens } from './tokens.ts';
+
+/**
+ * Formulas that no cell holds (conditions of formats, lists and limits of input) after edits of rows, columns and names.
+ */
+
+/** What may be a whole column or a whole row on one side of a colon. */
+const SIDE = /^\$?(?:[A-Za-z]{1,3}|\d{1,7})$/;
+
+interface Reference {
+  /** sheet name with its quotes and !, '' for the formula's own sheet */
+  readonly sheet: string;
+  readonly cells: string;
+  /** index of the first token after it */
+  readonly end: number;
+}
+
+/** The reference that begins at a token: a cell, an area, whole columns or rows. */
+function referenceAt(list: readonly Token[], from: number): Reference | undefined {
+  const text = (index: number): string => list[index]?.text ?? '';
+  const prefixed = /^(?:sheet|name)$/.test(list[from]?.kind ?? '') && text(from + 1) === '!';
+  // [1]Sheet!A1 is a cell of another file
+  if (prefixed && list[from - 1]?.kind === 'bracket') return undefined;
+  const at = prefixed ? from + 2 : from;
+  if (!prefixed && text(from - 1) === '!') return undefined;
+  const isCell = (index: number): boolean => parseSpot(text(index)) !== undefined && !/^[(!]$/.test(text(index + 1));
+  const sheet = prefixed ? `${text(from)}!` : '';
+  const area = `${text(at)}:${text(at + 2)}`;
+  const whole = SIDE.test(text(at)) && SIDE.test(text(at + 2)) && parseBlock(area) !== undefined;
+  if (text(at + 1) === ':' && ((isCell(at) && isCell(at + 2)) || whole)) return { sheet, cells: area, end: at + 3 };
+  return isCell(at) ? { sheet, cells: text(at), end: at + 1 } : undefined;
+}
+
+/**
+ * A formula of a sheet after the edits: its references follow their cells; one whose cells are gone becomes #REF!.
+ *
+ * @param sheet the name that the formula's own sheet had at first
+ */
+export function movedFormula(formula: string, sheet: string, edits: readonly SheetEdit[]): string {
+  if (edits.length === 0) return formula;
+  const own = editsOf(edits, sheet);
+  const list = tokens(formula);
+  let moved = '';
+  for (let at = 0; at < list.length; ) {
+    const found = referenceAt(list, at);
+    if (found === undefined) moved += list[at++]?.text;
+    else {
+      moved += found.sheet === '' ? movedRange(found.cells, own) : movedReference(found.sheet + found.cells, edits);
+      at = found.end;
+    }
+  }
+  return moved;
+}
+
+/**
+ * A formula that is meant for the first cell of a range, after the edits: where that cell is gone, for the first one left.
+ *
+ * @param range the ranges of the rule before the edits, blanks between
+ */
+export function movedRuleFormula(formula: string, range: string, sheet: string, edits: readonly SheetEdit[]): string {
+  const blocks = range.split(/\s+/).flatMap((part) => parseBlock(part) ?? []);
+  const own = editsOf(edits, sheet);
+  const first = firstCell(blocks);
+  const left = firstCell(blocks.flatMap((block) => whatIsLeft(block, own) ?? []));
+  if (first === undefined || left === undefined) return movedFormula(formula, sheet, edits);
+  return movedFormula(shifted(formula, left.row - first.row, left.column - first.column), sheet, edits);
+}
+
+function firstCell(blocks: readonly Block[]): { readonly row: number; readonly column: number } | undefined {
+  if (blocks.length === 0) return undefined;
+  return {
+    row: Math.min(...blocks.map(({ startRow }) => startRow)),
+    column: Math.min(...blocks.map(({ startColumn }) => startColumn)),
+  };
+}
+
+type Shifts = ReturnType<typeof editsOf>;
+
+/** A block, by its old place, from the first row and column on that the edits leave; undefined when it is gone. */
+function whatIsLeft(block: Block, edits: Shifts): Block | undefined {
+  if (movedBlocks(block, edits) === undefined) return undefined;
+  const row = (at: number): Block => ({ startRow: at, endRow: at, startColumn: 0, endColumn: MOST_COLUMNS - 1 });
+  const column = (at: number): Block => ({ startRow: 0, endRow: MOST_ROWS - 1, startColumn: at, endColumn: at });
+  let { startRow, startColumn } = block;
+  while (startRow < block.endRow && movedBlocks(row(startRow), edits) === undefined) startRow++;
+  while (startColumn < block.endColumn && movedBlocks(column(startColumn), edits) === undefined) startColumn++;
+  return { ...block, startRow, startColumn };
+}
