@@ -8,6 +8,7 @@ import { oneRigSheet } from './sheets/one-rig.ts';
 import { partsTable } from './sheets/parts.ts';
 import { resultsSheet } from './sheets/results.ts';
 import { sizingSheet } from './sheets/sizing.ts';
+import { swapsSheet } from './sheets/swaps.ts';
 import { unitsTable } from './sheets/units.ts';
 
 /** Rigs of the template by the letters that their names begin with. */
@@ -45,7 +46,7 @@ const SHOPS: readonly ScenarioUnit[] = [
   { unit: 'Shop 4', kind: 'Cassette 5 kW', where: 'Café', count: 3, volume: 5.2, runs: [] },
 ];
 
-/** So many units, on which rigs: how many hours. */
+/** So many units, on which rigs: how many hours, and which swap saves the most. */
 function estimator(): WorkbookModel {
   const { sheet, names } = partsOf('ABF');
   const { sheet: units, spot } = unitsTable(SHOPS);
@@ -53,7 +54,7 @@ function estimator(): WorkbookModel {
   return book(
     'Example for the estimator',
     'Hours of a small job (invented)',
-    [results, units, sheet],
+    [results, swapsSheet('=NARROWS.GEAR.SWAPS(Units,Parts)'), units, sheet],
     [{ name: 'Units', range: rangeOf(spot), comment: 'Groups of equal units' }, ...names],
   );
 }

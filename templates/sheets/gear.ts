@@ -28,7 +28,7 @@ export function gearSheet(): ModelSheet {
   });
   return {
     name: SHEET,
-    widths: [33, 13, 12, 12, 12, 33, 12, 15, 16, 80],
+    widths: [33, 15, 12, 12, 12, 33, 12, 15, 16, 80],
     heights: { [HEADER_ROW]: 48 },
     frozenRows: HEADER_ROW,
     frozenColumns: 1,
