@@ -14,8 +14,8 @@ export function swapsSheet(formula: string): ModelSheet {
   const end = letter(columns - 1);
   return {
     name: 'Swaps',
-    widths: [27, 45, 8, 13, 12, 11, 11, 60],
-    heights: { [HEADER_ROW]: 32 },
+    widths: [28, 44, 8, 13, 12, 11, 11, 60],
+    heights: { [HEADER_ROW]: 48 },
     frozenRows: HEADER_ROW,
     frozenColumns: 1,
     tabColour: '2E7D5B',
