@@ -1,3 +1,4 @@
+import { NAMESPACE } from '../functions/registry.ts';
 import { cellName } from './formula-text.ts';
 import { refusal } from './guard-faults.ts';
 import type { CellPlace, Messages } from './messages.ts';
@@ -69,12 +70,18 @@ export function createExplainer(
   const isFunction = (name: string): boolean =>
     functions.hasExecutor(name.toUpperCase()) || /^(?:LET|LAMBDA)$/i.test(name);
 
+  /** Our function for a name that lacks only the first part of it. */
+  const ourName = (name: string): string | undefined => {
+    const full = `${NAMESPACE}.${name.toUpperCase()}`;
+    return isFunction(full) ? full : undefined;
+  };
+
   function unknownName(formula: string, unitId: string): string | undefined {
     for (const { text, kind } of tokens(formula)) {
       if (kind === engine.sequenceNodeType.FUNCTION) {
         const name = text.replace(/^[@\-+]+/, '');
         if (!isFunction(name) && letters.test(name)) {
-          return called(formula, name) ? unknownFunctionWords(name) : unknownNameWords(name);
+          return called(formula, name) ? unknownFunctionWords(name, ourName(name)) : unknownNameWords(name);
         }
         if (isFunction(name) && !called(formula, name)) return bareFunctionWords(name);
       } else if (kind === engine.sequenceNodeType.NORMAL && letters.test(text.trim())) {

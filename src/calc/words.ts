@@ -51,8 +51,10 @@ export const unknownSheetWords = (name: string): string => `There is no sheet ca
 export const brokeDownWords = (detail: string): string =>
   `The formula could not be worked out (${detail}). Write it in smaller steps.`;
 
-export const unknownFunctionWords = (name: string): string =>
-  `There is no function called ${name}. \`narrows list\` prints ours.`;
+export const unknownFunctionWords = (name: string, meant?: string): string =>
+  meant === undefined
+    ? `There is no function called ${name}. Ours are on the Functions page of the pane; \`narrows list\` prints them.`
+    : `There is no function called ${name}. Ours is ${meant}.`;
 
 export const bareFunctionWords = (name: string): string =>
   `${name} is a function: it needs brackets, as in ${name}(…).`;

@@ -88,6 +88,10 @@ test('the sign for one value works before calls, cells and strips', async () => 
 
 test('an unknown function, name and sheet are named', () => {
   expect(answer('=PUMPDOWN(1)')).toMatchObject({ error: '#NAME?', message: expect.stringContaining('PUMPDOWN') });
+  expect(answer('=TEST.TWICE(1)')).toMatchObject({
+    error: '#NAME?',
+    message: 'There is no function called TEST.TWICE. Ours is NARROWS.TEST.TWICE.',
+  });
   expect(answer('=1+bore')).toMatchObject({ error: '#NAME?', message: expect.stringContaining('bore') });
   expect(answer('=Riser!A1')).toMatchObject({ error: '#REF!', message: expect.stringContaining('called Riser') });
   expect(answer('=NARROWS.TEST.TWICE')).toMatchObject({
