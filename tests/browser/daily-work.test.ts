@@ -137,6 +137,24 @@ describe('what a person does all day', () => {
     await expect.poll(() => sheet.page.locator('.nw-charts').isVisible()).toBe(false);
   });
 
+  it('keeps charts shut where frozen rows would leave the table no room, until somebody opens them', async () => {
+    const panel = sheet.page.locator('.nw-charts details');
+    await sheet.select('Compare!A1');
+    await expect.poll(() => panel.evaluate((all: HTMLDetailsElement) => all.open)).toBe(true);
+    await sheet.select('Results!A1');
+    await expect.poll(() => panel.evaluate((all: HTMLDetailsElement) => all.open)).toBe(false);
+    // eight rows of the table at least, of 20 px
+    const [header, bottom] = await Promise.all([
+      sheet.place('A10'),
+      sheet.page.locator('.nw-charts').evaluate((one) => one.getBoundingClientRect().top),
+    ]);
+    expect(bottom - 40 - (header?.y ?? bottom)).toBeGreaterThan(8 * 20);
+    await sheet.page.getByText('Charts of this sheet (1)').click();
+    await expect.poll(() => sheet.page.locator('.nw-charts svg').first().isVisible()).toBe(true);
+    await sheet.select('Crew!A1');
+    await expect.poll(() => panel.evaluate((all: HTMLDetailsElement) => all.open)).toBe(true);
+  });
+
   it('writes the sheet in view as guarded comma-separated text', async () => {
     await sheet.type('Notes!H12', "'=2+3");
     await sheet.select('Notes!H13');

@@ -5,6 +5,9 @@ import type { Grid } from './grid.ts';
 
 /** Calculations and selections come in bursts: the panel is drawn once after each. */
 const GATHER_MS = 60;
+/** Heights, px: what the bars around the grid and the open panel take; what rows that scroll need at the least, some eight of them. */
+const AROUND = 420;
+const LEAST_SCROLLED = 160;
 
 /**
  * A panel under the grid with the charts of the sheet in view, drawn from what its cells show now. The grid itself draws
@@ -18,9 +21,13 @@ export function showCharts(grid: Grid, panel: HTMLElement): void {
   strip.tabIndex = 0;
   strip.setAttribute('role', 'group');
   strip.setAttribute('aria-label', 'Charts of this sheet');
-  details.open = matchMedia('(min-width: 48rem) and (min-height: 40rem)').matches;
   details.append(summary, strip);
   panel.append(details);
+  /** Until somebody opens or closes the panel, it is open where that leaves room for the rows that scroll. */
+  let chosen = false;
+  summary.addEventListener('click', () => {
+    chosen = true;
+  });
   let timer: ReturnType<typeof setTimeout> | undefined;
 
   function draw(): void {
@@ -29,6 +36,7 @@ export function showCharts(grid: Grid, panel: HTMLElement): void {
     const charts = sheetId === undefined ? [] : (grid.extras.get(sheetId)?.charts ?? []);
     panel.hidden = charts.length === 0;
     summary.textContent = `Charts of this sheet (${charts.length})`;
+    if (!chosen) details.open = hasRoom(grid);
     if (details.open) strip.replaceChildren(...charts.map((chart) => drawFigure(figureOf(grid, chart))));
   }
   const later = () => {
@@ -39,6 +47,14 @@ export function showCharts(grid: Grid, panel: HTMLElement): void {
   for (const event of [grid.api.Event.ActiveSheetChanged, grid.api.Event.SheetValueChanged])
     grid.api.addEvent(event, later);
   later();
+}
+
+function hasRoom(grid: Grid): boolean {
+  if (!matchMedia('(min-width: 48rem) and (min-height: 40rem)').matches) return false;
+  const sheet = grid.api.getActiveWorkbook()?.getActiveSheet();
+  let frozen = 0;
+  for (let row = 0; row < (sheet?.getFreeze().ySplit ?? 0); row++) frozen += sheet?.getRowHeight(row) ?? 0;
+  return innerHeight - AROUND - frozen >= LEAST_SCROLLED;
 }
 
 function figureOf(grid: Grid, chart: ChartOfSheet): Figure {
