@@ -155,6 +155,20 @@ describe('what a person does all day', () => {
     await expect.poll(() => panel.evaluate((all: HTMLDetailsElement) => all.open)).toBe(true);
   });
 
+  it('says before it saves that lists stay where they were when cells were cut and pasted on their sheet', async () => {
+    await sheet.type('Units!V6', '3');
+    await sheet.select('Units!V6');
+    await sheet.page.keyboard.press('Control+x');
+    await sheet.page.waitForTimeout(300);
+    await sheet.select('Units!V9');
+    await sheet.page.keyboard.press('Control+v');
+    await expect.poll(() => sheet.value('Units!V9')).toBe(3);
+    await sheet.page.getByRole('button', { name: 'Save as .xlsx' }).click();
+    const said = sheet.page.getByText(/On Units, .*lists.* stay where they were, since cells changed places/);
+    await expect.poll(() => said.isVisible(), { timeout: 15_000 }).toBe(true);
+    await sheet.page.getByRole('button', { name: 'Do not save' }).click();
+  });
+
   it('writes the sheet in view as guarded comma-separated text', async () => {
     await sheet.type('Notes!H12', "'=2+3");
     await sheet.select('Notes!H13');

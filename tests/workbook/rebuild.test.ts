@@ -200,7 +200,7 @@ describe('what a saved file will not keep', () => {
       'On Mine, charts and pictures stay at their old place on the sheet, since rows or columns came or went.',
     ]);
     const [said = '', ...more] = lossesOfSave(book, true, [], new Set(['Units']));
-    expect(said).toMatch(/^On Units, .*lists.* stay where they were, since rows or columns changed places\.$/);
+    expect(said).toMatch(/^On Units, .*lists.* stay where they were, since cells changed places\.$/);
     expect(more).toEqual([]);
   });
 });

@@ -6,7 +6,7 @@ import type { Grid } from './grid.ts';
 export interface Edits {
   /** what was done to rows, columns and names of sheets since the workbook was opened, in order */
   readonly done: readonly SheetEdit[];
-  /** sheets on which rows or columns changed places, by their names: nothing but cells follows that */
+  /** sheets on which rows, columns or cells changed places, by their names: nothing but cells follows that */
   readonly rearranged: ReadonlySet<string>;
   forget(): void;
 }
@@ -21,6 +21,8 @@ interface Params {
     readonly endColumn: number;
   };
   readonly name?: string;
+  /** the sheet to which cells are moved */
+  readonly to?: { readonly subUnitId?: string };
 }
 
 const SHIFTS: Readonly<Record<string, { readonly kind: 'insert' | 'remove'; readonly axis: 'row' | 'column' }>> = {
@@ -29,7 +31,7 @@ const SHIFTS: Readonly<Record<string, { readonly kind: 'insert' | 'remove'; read
   'sheet.mutation.insert-col': { kind: 'insert', axis: 'column' },
   'sheet.mutation.remove-col': { kind: 'remove', axis: 'column' },
 };
-const REARRANGES = new Set(['sheet.mutation.move-rows', 'sheet.mutation.move-columns']);
+const REARRANGES = new Set(['sheet.mutation.move-rows', 'sheet.mutation.move-columns', 'sheet.mutation.move-range']);
 const RENAMES = 'sheet.mutation.set-worksheet-name';
 
 /** Keeps lists and charts at their cells while rows and columns come and go and sheets get other names. */
@@ -48,7 +50,7 @@ export function followEdits(grid: Grid): Edits {
     for (const [id, extras] of grid.extras) grid.extras.set(id, movedExtras(extras, names.get(id) ?? '', edit));
   };
   grid.api.addEvent(grid.api.Event.CommandExecuted, ({ id, params }) => {
-    const { unitId = '', subUnitId = '', range, name }: Params = params ?? {};
+    const { unitId = '', to, subUnitId = to?.subUnitId ?? '', range, name }: Params = params ?? {};
     if (unitId !== grid.api.getActiveWorkbook()?.getId()) return;
     const sheet = names.get(subUnitId);
     const shift = SHIFTS[id];

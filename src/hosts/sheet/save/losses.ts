@@ -24,7 +24,7 @@ const ALONE: readonly (readonly [element: string, words: string])[] = [
  *
  * @param anew whether more than the content of cells was changed: the file is made anew then
  * @param edits what was done to rows, columns and names of sheets
- * @param rearranged names of sheets on which rows or columns changed places
+ * @param rearranged names of sheets on which rows, columns or cells changed places
  */
 export function lossesOfSave(
   book: Book | undefined,
@@ -45,7 +45,7 @@ export function lossesOfSave(
     };
     if (rearranged.has(now)) {
       const what = held(ALONE);
-      if (what !== '') losses.push(`On ${now}, ${what} stay where they were, since rows or columns changed places.`);
+      if (what !== '') losses.push(`On ${now}, ${what} stay where they were, since cells changed places.`);
     } else if (editsOf(edits, name).length > 0) {
       const what = held(STAYS);
       if (what !== '')
