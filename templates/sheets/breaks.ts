@@ -80,7 +80,7 @@ export function breaksSheet(): ModelSheet {
   const figures: readonly (readonly [string, string, string])[] = [
     ['Minutes, whole plan', ofRow('whole plan', 'Time'), '#,##0.0'],
     ['Minutes, one deep pull', ofRow('one deep pull', 'Time'), '#,##0.0'],
-    ['Minutes saved by breaks (minus: lost)', `=B${FIGURES_ROW + 2}-B${FIGURES_ROW + 1}`, '#,##0.0'],
+    ['Minutes saved (minus: lost)', `=B${FIGURES_ROW + 2}-B${FIGURES_ROW + 1}`, '#,##0.0'],
   ];
   const [firstFigure, secondFigure] = [FIGURES_ROW + 1, FIGURES_ROW + 2];
   const events = (name: string): string =>
@@ -91,7 +91,7 @@ export function breaksSheet(): ModelSheet {
   };
   return {
     name: SHEET,
-    widths: [46, 32, 20, 18, 20, 18, 22, 18, 26, 24, 104],
+    widths: [43, 29, 20, 18, 20, 18, 22, 18, 26, 24, 104],
     heights: {
       ...Object.fromEntries(figures.map((_, index) => [FIGURES_ROW + 1 + index, 22])),
       [TABLE_ROW]: 32,

@@ -32,7 +32,7 @@ export function oneRigSheet(
   const points = (at: string): string => `'One rig'!$${at}$${firstPoint}:$${at}$${lastPoint}`;
   return {
     name: 'One rig',
-    widths: [56, 18, 18, 18, 16, 18, 16, 16, 18],
+    widths: [51, 18, 18, 18, 16, 18, 16, 16, 18],
     tabColour: '2E7D5B',
     cells: {
       A1: { value: 'One rig: which part costs the most', look: 'title' },

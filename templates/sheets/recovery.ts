@@ -41,7 +41,7 @@ const SETTINGS = {
   cylinderTemperature: {
     name: 'Cylinder temperature',
     cell: '$B$8',
-    label: 'Charging cylinder when charging begins (C)',
+    label: 'Charging cylinder at first (C)',
     value: 35,
   },
   bath: { name: 'Bath temperature', cell: '$B$9', label: 'Warm water around it (C)', value: 40 },
@@ -133,7 +133,7 @@ const chartColumn = (name: string): string => `Recovery!${column(name, FILLED_RO
 
 export const recoverySheet: ModelSheet = {
   name: 'Recovery',
-  widths: [54, 26, 11, 13, 14, 12, 14, 14, 14, 14, 14, 12],
+  widths: [47, 24, 11, 13, 14, 12, 14, 14, 14, 14, 14, 12],
   frozenColumns: 1,
   tabColour: '2E7D5B',
   cells: {
@@ -144,11 +144,11 @@ export const recoverySheet: ModelSheet = {
       look: 'note',
       wrap: false,
     },
-    A11: { value: 'Water capacity of one recovery cylinder (L)', look: 'label' },
+    A11: { value: 'Recovery cylinder, water (L)', look: 'label' },
     B11: { value: 26, look: 'input', format: '0.0' },
-    A13: { value: 'Hours of recovery and charging, all cores in', look: 'label' },
+    A13: { value: 'Recovery and charging, cores in (h)', look: 'label' },
     B13: { formula: hours('H', 'J'), look: 'figure', format: '#,##0.0' },
-    A14: { value: 'The same, all cores out', look: 'label' },
+    A14: { value: 'The same, cores out (h)', look: 'label' },
     B14: { formula: hours('I', 'K'), look: 'figure', format: '#,##0.0' },
     [`A${GEAR_ROW - 1}`]: { value: 'Rigs of this sheet', look: 'heading' },
     [`B${GEAR_ROW - 1}`]: {
