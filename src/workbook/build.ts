@@ -1,7 +1,7 @@
 import type { Cell, ChartSeries, ColumnDef, DataValidation, PageSetup, SheetChart, WriteSheet } from 'hucre';
 import { writeXlsx } from 'hucre/xlsx';
 import { raise } from '../faults/issue.ts';
-import { type Block, parseBlock, parseSpot, spotName } from './address.ts';
+import { type Block, columnLetters, parseBlock, parseSpot, spotName } from './address.ts';
 import { BASE_FONT, styleOf } from './looks.ts';
 import { mendWritten, UNSEEN } from './mend.ts';
 import type {
@@ -9,7 +9,6 @@ import type {
   ModelCell,
   ModelChart,
   ModelNumberRule,
-  ModelPrint,
   ModelSeries,
   ModelSheet,
   ModelValidation,
@@ -72,7 +71,7 @@ function sheetOf(sheet: ModelSheet): WriteSheet {
       showGridLines: sheet.gridLines !== false,
       ...(sheet.tabColour === undefined ? {} : { tabColor: { rgb: sheet.tabColour } }),
     },
-    pageSetup: pageOf(sheet.print ?? {}),
+    pageSetup: pageOf(sheet),
   };
   if (sheet.frozenRows !== undefined || sheet.frozenColumns !== undefined) {
     out.freezePane = { rows: sheet.frozenRows ?? 0, columns: sheet.frozenColumns ?? 0 };
@@ -225,13 +224,27 @@ function drawnAs({ points }: ModelSeries): Partial<ChartSeries> {
     : { marker: { symbol: 'none' } };
 }
 
-function pageOf(print: ModelPrint): PageSetup {
+/** Room for columns between the margins of an A4 page, px at full size; a letter page is a little wider or as wide. */
+const PAGE_PIXELS = { landscape: 1_046, portrait: 718 } as const;
+const CHARACTER_PIXELS = 7;
+const DEFAULT_CHARACTERS = 9.14;
+/** Text is not printed smaller than this share of its size: wider tables take a second page. */
+const LEAST_SCALE = 0.5;
+
+function pageOf({ print = {}, widths = [], frozenColumns = 0 }: ModelSheet): PageSetup {
+  const orientation = print.landscape === true ? 'landscape' : 'portrait';
+  const area = print.area === undefined ? undefined : blockAt(print.area);
+  let pixels = 0;
+  for (let column = area?.startColumn ?? 0; column <= (area?.endColumn ?? widths.length - 1); column++)
+    pixels += CHARACTER_PIXELS * (widths[column] ?? DEFAULT_CHARACTERS);
+  const across = Math.max(1, Math.ceil((LEAST_SCALE * pixels) / PAGE_PIXELS[orientation]));
   return {
     paperSize: print.paper ?? 'a4',
-    orientation: print.landscape === true ? 'landscape' : 'portrait',
-    ...(print.fitWidth === false ? {} : { fitToPage: true, fitToWidth: 1, fitToHeight: 0 }),
+    orientation,
+    ...(print.fitWidth === false ? {} : { fitToPage: true, fitToWidth: across, fitToHeight: 0 }),
     ...(print.area === undefined ? {} : { printArea: print.area }),
     ...(print.repeatRows === undefined ? {} : { printTitlesRow: `$${print.repeatRows.replace(':', ':$')}` }),
+    ...(across > 1 && frozenColumns > 0 ? { printTitlesColumn: `$A:$${columnLetters(frozenColumns - 1)}` } : {}),
     horizontalCentered: false,
   };
 }

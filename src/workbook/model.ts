@@ -103,7 +103,7 @@ export interface ModelChart {
 export interface ModelPrint {
   readonly landscape?: boolean;
   readonly paper?: 'a4' | 'letter';
-  /** pages across; as many down as it takes */
+  /** on one page across, or on as few as leave the text large enough; as many down as it takes */
   readonly fitWidth?: boolean;
   /** rows repeated on each page, e.g. "1:1" */
   readonly repeatRows?: string;

@@ -3,12 +3,13 @@ import { type Cell, isBlank, isCellError } from '../../../tables/cells.ts';
 import type { Block } from '../../../workbook/address.ts';
 import { NO_EXTRAS } from '../../../workbook/extras.ts';
 import { usedBlock } from '../sheet-cells.ts';
+import { sideBySide } from '../side-by-side.ts';
 import type { Grid } from './grid.ts';
 
 /** Pixels between the margins of an A4 page, lying and standing. */
 const PAGE_PIXELS = { landscape: 1_046, portrait: 718 } as const;
-/** Text is never printed smaller than this share of its size; wider tables then run over the edge. */
-const LEAST_SCALE = 0.45;
+/** Text is not printed smaller than this share of its size: wider tables go on further pages, with their frozen columns. */
+const LEAST_SCALE = 0.5;
 /** Rows above this number are left out, with a line that says so: nobody prints more. */
 const MOST_ROWS = 3_000;
 const HORIZONTAL: readonly string[] = ['', 'left', 'center', 'right', 'justify'];
@@ -31,7 +32,11 @@ export function printSheet(grid: Grid): string {
   document.querySelector('.nw-print')?.remove();
   const paper = document.createElement('div');
   paper.className = `nw-print ${print.landscape ? 'nw-landscape' : 'nw-portrait'}`;
-  paper.append(...tables(grid, sheet.getSheet(), area, print.repeat, print.landscape));
+  pagesOf(sheet.getSheet(), area, print.landscape).forEach((columns, index) => {
+    const page = document.createElement('div');
+    page.append(...tables(grid, sheet.getSheet(), area, print.repeat, columns, index === 0));
+    paper.append(page);
+  });
   document.body.append(paper);
   window.print();
   return `Printing ${sheet.getSheetName()}`;
@@ -43,23 +48,40 @@ const within = (area: Block, used: Block): Block => ({
   endColumn: Math.max(area.startColumn, Math.min(area.endColumn, used.endColumn)),
 });
 
-/** What stands above the repeated rows, and from there on a table that repeats them. */
+/** Columns of the pages that stand side by side, and how small they are printed. */
+interface PageColumns {
+  readonly columns: readonly number[];
+  readonly scale: number;
+}
+
+/** One page where that leaves the text large enough; else as few as do, each with the frozen columns first. */
+function pagesOf(sheet: Worksheet, area: Block, landscape: boolean): PageColumns[] {
+  const shown = Array.from({ length: area.endColumn - area.startColumn + 1 }, (_, at) => area.startColumn + at).filter(
+    (column) => sheet.getColVisible(column),
+  );
+  const room = PAGE_PIXELS[landscape ? 'landscape' : 'portrait'];
+  const frozen = sheet.getFreeze().xSplit;
+  const pages = sideBySide(shown, (column) => sheet.getColumnWidth(column), frozen, room / LEAST_SCALE);
+  const widest = Math.max(...pages.map((page) => page.reduce((sum, column) => sum + sheet.getColumnWidth(column), 0)));
+  // a single column wider than a page is made smaller still
+  return pages.map((columns) => ({ columns, scale: Math.min(1, room / widest) }));
+}
+
+/**
+ * What stands above the repeated rows, and from there on a table that repeats them. Further pages beside the first have the
+ * title alone above: labels would stand there without their figures.
+ */
 function tables(
   grid: Grid,
   sheet: Worksheet,
   area: Block,
   repeat: { readonly first: number; readonly last: number } | undefined,
-  landscape: boolean,
+  { columns, scale }: PageColumns,
+  isFirst: boolean,
 ): HTMLElement[] {
   const last = Math.min(area.endRow, area.startRow + MOST_ROWS - 1);
-  const columns = Array.from(
-    { length: area.endColumn - area.startColumn + 1 },
-    (_, at) => area.startColumn + at,
-  ).filter((column) => sheet.getColVisible(column));
   const widths = columns.map((column) => sheet.getColumnWidth(column));
   const total = widths.reduce((sum, width) => sum + width, 0);
-  const room = PAGE_PIXELS[landscape ? 'landscape' : 'portrait'];
-  const scale = Math.max(LEAST_SCALE, Math.min(1, room / total));
 
   const table = (head: readonly number[], body: readonly number[]): HTMLElement[] => {
     if (head.length + body.length === 0) return [];
@@ -105,7 +127,7 @@ function tables(
     repeat === undefined || repeat.first < area.startRow || repeat.last >= last
       ? table([], rows(area.startRow, last))
       : [
-          ...table([], rows(area.startRow, repeat.first - 1)),
+          ...table([], rows(area.startRow, isFirst ? repeat.first - 1 : Math.min(area.startRow, repeat.first - 1))),
           ...table(rows(repeat.first, repeat.last), rows(repeat.last + 1, last)),
         ];
   if (last < area.endRow) {
@@ -136,6 +158,7 @@ function dress(box: HTMLElement, look: IStyleData, cell: Cell, scale: number): v
   box.style.fontSize = `${((look.fs ?? DEFAULT_SIZE) * scale) / POINTS_PER_PIXEL}px`;
   if (look.bl === 1) box.style.fontWeight = 'bold';
   if (look.it === 1) box.style.fontStyle = 'italic';
+  if (typeof cell === 'number') box.style.whiteSpace = 'nowrap';
   box.style.color = look.cl?.rgb ?? '';
   box.style.backgroundColor = look.bg?.rgb ?? '';
   if (look.bd?.b) box.classList.add('nw-boxed');
