@@ -116,7 +116,7 @@ function curveRows(): ModelCell[][] {
     const nth = `MIN(${index + 1},MATCH("Mean",${cells('A')},0)-1)`;
     const cell = (formula: string, format: string): ModelCell => ({ formula, format, look: 'formula' });
     return [
-      cell(`=VALUE(MID(INDEX(${cells('A')},${nth}),2,9))`, '0.#'),
+      cell(`=VALUE(MID(INDEX(${cells('A')},${nth}),2,9))`, '0.0'),
       cell(`=INDEX(${cells(risk('Attended'))},${nth})`, '#,##0.0'),
       cell(`=INDEX(${cells(risk('Cost'))},${nth})`, '#,##0'),
     ];

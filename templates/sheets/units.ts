@@ -107,7 +107,7 @@ export function unitsTable(units: readonly ScenarioUnit[]): { readonly sheet: Mo
           { look: 'input' },
           { look: 'input', format: '0' },
           { look: 'input' },
-          { look: 'input', format: '0.#' },
+          { look: 'input', format: '0.0' },
           { look: 'input', format: '0.0' },
           { look: 'input', format: '0' },
           { look: 'input' },
