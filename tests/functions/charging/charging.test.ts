@@ -93,6 +93,50 @@ describe('CHARGE.CURVE', () => {
     expect(rows.at(-1)?.[1]).toBeLessThan(0.25);
   });
 
+  it('is what CHARGE.TIME tells of a charge that stops short, each in its own words', () => {
+    const told = (...rows: Cell[][]): string => {
+      const outcome = minutes('R-134a', 2, 'core in', ...rows);
+      if (outcome.ok) throw new Error('it did not stop');
+      return outcome.message;
+    };
+    for (const [rows, state, cause, remedy] of [
+      [
+        [['Charge as', 'vapour']],
+        'stopped: the pressures have met',
+        'the pressures of cylinder and system have met',
+        'Warm the cylinder',
+      ],
+      [
+        [['Cylinder charge', 2.02]],
+        'stopped: no liquid left in the cylinder',
+        'the cylinder has no liquid left',
+        'Charge the rest from another cylinder',
+      ],
+    ] as const) {
+      const given = rows.map((row) => [...row]);
+      const last = curve(...given).at(-1) ?? [];
+      expect(last[7]).toBe(state);
+      const words = told(...given);
+      expect(words).toContain(cause);
+      expect(words).toContain(remedy);
+      const [, kilograms, time, bar] = /only ([\d.]+) kg .* after ([\d.]+) min .*, at ([\d.]+) bar/i.exec(words) ?? [];
+      expect(Number(kilograms) / Number(last[1])).toBeCloseTo(1, 1);
+      expect(Number(time) / Number(last[0])).toBeCloseTo(1, 1);
+      // the column is in kPa
+      expect((100 * Number(bar)) / Number(last[3])).toBeCloseTo(1, 1);
+    }
+  });
+
+  it('has no temperature of an empty system, and frost where the cylinder is below freezing and nowhere else', () => {
+    const rows = curve(['Charge as', 'vapour'], ['Cylinder charge', 2.1], ['Ambient', 3], ['Heat', 100]).slice(1);
+    expect(rows[0]?.[6]).toBe('');
+    for (const row of rows.slice(1)) expect(row[6]).toEqual(expect.any(Number));
+    for (const row of rows) expect(row[8]).toBe(Number(row[4]) < 0 ? 'frost' : '');
+    expect(rows.map((row) => row[8])).toContain('');
+    expect(curve().map((row) => row[7])).toContain('choked');
+    expect(curve(['Heat', 100]).map((row) => row[7])).toContain('filling');
+  });
+
   it('marks frost on a cylinder that boils below freezing', () => {
     const cold = curve(['Charge as', 'vapour'], ['Cylinder charge', 2.1], ['Ambient', 3], ['Heat', 100]);
     expect(cold.at(-1)?.[8]).toBe('frost');

@@ -65,6 +65,24 @@ describe('passages in cells', () => {
     expect(value('VALVE.FLOW', 3e5, 1e5, 1, 'Cv')).toBeCloseTo(value('VALVE.FLOW', 3e5, 1e5, 0.865, 'Kv'), 9);
   });
 
+  it('a valve that chokes passes less the sooner it chokes', () => {
+    // Choked, IEC 60534-2-1 has W ~ (2/3) sqrt(F_gamma x_T), x_T = 1 - b: from b = 0.3 to 0.6 a factor of sqrt(0.4/0.7)
+    const flow = (ratio: number): number => value('VALVE.FLOW', '5 bar', 1000, 1, 'Kv', ratio);
+    expect(flow(0.6) / flow(0.3)).toBeCloseTo(Math.sqrt(0.4 / 0.7), 6);
+  });
+
+  it('very small and very large Knudsen numbers are written with an exponent', () => {
+    const text = (bore: string, pressure: string): string => {
+      const outcome = call('REGIME', bore, pressure);
+      return outcome.ok ? String(outcome.value) : outcome.message;
+    };
+    // free path of air at 20 °C and 101325 Pa: 66 nm, from memory
+    expect(text('100 mm', '10 bar')).toMatch(/^viscous \(Kn 6\.\de-8\)$/);
+    expect(text('10 mm', '101325 Pa')).toMatch(/^viscous \(Kn 0\.000006\d\)$/);
+    expect(text('1 mm', '1e-6 Pa')).toMatch(/^molecular \(Kn 6\.\de\+6\)$/);
+    expect(text('1 mm', '1e-4 Pa')).toMatch(/^molecular \(Kn 6\d000\)$/);
+  });
+
   it('names the regime', () => {
     expect(call('REGIME', 4.76, 1e5)).toMatchObject({
       ok: true,

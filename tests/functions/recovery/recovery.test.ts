@@ -112,6 +112,25 @@ describe('RECOVER.CURVE', () => {
     expect(columnOf(bare, 'Cylinders')).toEqual(['', '', '', '', '']);
   });
 
+  it('fills cylinders as the warmer of their own temperature and Ambient allows, and they take part in push-pull', () => {
+    const counted = (...rows: CellRange): number => {
+      const conditions: CellRange = [...WARM, ['Cylinder', '12 L'], ...rows];
+      const curve = tableFrom('RECOVER.CURVE', 'R-410A', 5, 20, MACHINES, 'fitted', 5, conditions);
+      return Number(columnOf(curve, 'Cylinders').at(-1)) / (5 - Number(columnOf(curve, 'Mass left').at(-1)));
+    };
+    const fill = (temperature: number): number => numberFrom('CYLINDER.FILL', 'R-410A', '12 L', temperature);
+    expect(fill(45)).toBeLessThan(fill(20));
+    expect(counted(['Cylinder temperature', '45 C'])).toBeCloseTo(1 / fill(45), 9);
+    expect(counted(['Cylinder temperature', '5 C'])).toBeCloseTo(1 / fill(20), 9);
+    const minutes = (temperature: string): number =>
+      numberFrom('RECOVER.TIME', 'R-410A', 15, 20, MACHINES, 'fitted', [
+        ...WARM,
+        ['Recover as', 'push-pull'],
+        ['Cylinder temperature', temperature],
+      ]);
+    expect(minutes('5 C')).not.toBeCloseTo(minutes('20 C'), 2);
+  });
+
   it('has a row even where there is nothing to do', () => {
     const curve = tableFrom('RECOVER.CURVE', 'R-410A', 0.01, 20, MACHINES, 'fitted', 2, WARM);
     expect(columnOf(curve, 'Time')).toEqual([0, 0]);

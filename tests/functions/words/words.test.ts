@@ -115,7 +115,7 @@ describe('CHECK', () => {
     const table = [['Unit', 'Rig', 'Volume'], ...Array.from({ length: 3000 }, () => ['a', 'A', -1])];
     const found = rows('CHECK', table, 'units');
     expect(found).toHaveLength(502);
-    expect(found.at(-1)?.[2]).toBe('and 2500 more');
+    expect(found.at(-1)).toEqual(['', '', 'and 2500 more', 'Check that the range and the kind are right.']);
   });
 });
 
@@ -139,7 +139,11 @@ describe('ABOUT', () => {
   it('gives the version and the sources of the functions', () => {
     const about = rows('ABOUT');
     expect(about[1]?.[1]).toMatch(/^version \d+\.\d+\.\d+$/u);
+    expect(about[1]?.[0]).toBe('Narrows');
     expect(about[2]).toEqual(['Functions', functions.length]);
+    expect(about[3]).toEqual(['Limits', expect.stringMatching(/local codes.*licensed practice come first/)]);
+    const sources = functions.flatMap((one) => (one.sources ?? []).map((source) => [`Source for ${one.id}`, source]));
+    expect(about.slice(4)).toEqual(sources);
     expect(about.flat().join(' ')).toContain('ASTM B280');
   });
 });
