@@ -119,7 +119,8 @@ function ordinary(appliance: string, charge: number, old: boolean): Cell[][] {
   const rows: Cell[][] = [
     [`${pressureClass} pressure${size}; ${made}`, level.pressure, levelWords(level), '', TABLE, note],
   ];
-  if (pressureClass !== 'low' && level.pressure < NO_EVACUATION.pressure) {
+  // a level of 0 inHg leaves nothing to be excepted from
+  if (pressureClass !== 'low' && level.vacuum !== 0) {
     rows.push([
       'repair that is not major and not followed by evacuation to atmosphere, or a leak that allows no more',
       NO_EVACUATION.pressure,
