@@ -13,14 +13,25 @@ export function mendWritten(parts: Parts): void {
 }
 
 const CHART = /^xl\/charts\/chart\d+\.xml$/;
-const PRINT_NAME = /(<definedName name="_xlnm\.Print_(?:Area|Titles)"[^>]*>)([^<]*)!([^<!]*)(?=<)/g;
+const PRINT_NAME = /(<definedName name="_xlnm\.Print_(?:Area|Titles)"[^>]*>)([^<]*)(?=<)/g;
+/** Rows and columns that are repeated, both of one sheet. */
+const TWO_RANGES = /^(.*)!([^,!]*),\1!([^,!]*)$/;
+const ONE_RANGE = /^(.*)!([^!]*)$/;
 
-/** A name in a formula stands in quotes where it holds more than letters and digits; a quote within it is doubled. */
+/**
+ * A name in a formula stands in quotes where it holds more than letters and digits; a quote within it is doubled. Of two ranges
+ * that of the columns comes first, as spreadsheet programs write them.
+ */
 function quotePrintNames(xml: string): string {
-  return xml.replace(PRINT_NAME, (_, tag: string, sheet: string, cells: string) => {
+  return xml.replace(PRINT_NAME, (whole, tag: string, ranges: string) => {
+    const [, sheet, ...cells] = TWO_RANGES.exec(ranges) ?? ONE_RANGE.exec(ranges) ?? [];
+    if (sheet === undefined) return whole;
     const bare = sheet.startsWith("'") && sheet.endsWith("'") ? sheet.slice(1, -1).replaceAll("''", "'") : sheet;
-    const absolute = cells.replace(/\$?\b([A-Z]{1,3})\$?(\d+)/g, '$$$1$$$2');
-    return `${tag}'${bare.replaceAll("'", "''")}'!${absolute}`;
+    const quoted = `'${bare.replaceAll("'", "''")}'`;
+    const absolute = cells.map((range) => range.replace(/\$?\b([A-Z]{1,3})\$?(\d+)/g, '$$$1$$$2'));
+    const isRows = (range: string): boolean => /^\$?\d/.test(range);
+    absolute.sort((a, b) => Number(isRows(a)) - Number(isRows(b)));
+    return `${tag}${absolute.map((range) => `${quoted}!${range}`).join(',')}`;
   });
 }
 

@@ -4,6 +4,7 @@ import { openXlsx, saveXlsx, writeXlsx } from 'hucre/xlsx';
 import { editsOf, movedBlocks, movedRanges, movedReference, type SheetEdit } from '../../../workbook/edits.ts';
 import { movedRuleFormula } from '../../../workbook/moved-formula.ts';
 import { readParts, storeParts } from '../../../workbook/package.ts';
+import { keepPrintNames } from '../../../workbook/print-names.ts';
 import { type Book, WHOLE_WORKBOOK } from '../../../workbook/read.ts';
 import { cellSheetsOnly, moveChartReferences, orderSheets } from '../../../workbook/sheet-order.ts';
 import { eachCell, fileSheet, type StyleOf } from './file-sheet.ts';
@@ -44,6 +45,7 @@ export async function rebuild(
   });
   sheets.push(...made.values());
   const parts = readParts(await saveXlsx(Object.assign(file, { sheets, namedRanges })));
+  if (book !== undefined) keepPrintNames(parts, book.parts, edits);
   orderSheets(parts, named);
   moveChartReferences(parts, (reference) => movedReference(reference, edits));
   return storeParts(parts);
