@@ -37,7 +37,7 @@ function along(columns: Columns, x: number): number[] {
  * Z = p/(rho R_s T) as a short polynomial in d = rho/rho_dew that meets Z_dew at d = 1 and the ideal gas at d = 0:
  * Z = 1 + d (Z_dew - 1)(1 + (1 - d) r(T, d)). It is solved for d by Newton's method from the ideal gas: p(d) rises and
  * bends down, so that the steps come from one side. Above `highest` the same with d = rho/rho_dew(highest) and
- * Z = 1 + d c(T, d), for pressures to the dew pressure at `highest`.
+ * Z = 1 + d c(T, d), for pressures to the dew pressure at `highest`. The caller has checked the temperature.
  * Source: made and checked by tools/refrigerants/make_tables.py from the equations of state.
  */
 export function vapourDensityOf(table: RefrigerantTable, dew: DewLine, warmest: number) {
@@ -67,16 +67,6 @@ export function vapourDensityOf(table: RefrigerantTable, dew: DewLine, warmest: 
   }
 
   return (temperature: number, pressure: number): number => {
-    if (!(temperature >= lowest && temperature <= warmest))
-      return raise({
-        kind: 'model-range',
-        model: `vapour density of ${table.name}`,
-        argument: 'temperature',
-        value: temperature - 273.15,
-        min: lowest - 273.15,
-        max: warmest - 273.15,
-        unit: 'C',
-      });
     const warm = temperature > highest;
     const most = warm ? lastPressure : dew.pressure(temperature);
     if (!(pressure >= 0 && pressure <= most * (1 + ON_THE_LINE)))
