@@ -114,10 +114,9 @@ export function machineCurve(rig: PreparedRig, vapour: RealVapour, suction: Mach
     const share = i / (NODES - 1);
     const lnFlow = lnBottom + (lnTop - lnBottom) * share * (2 - share);
     const lnExcess = i === NODES - 1 ? Math.log(top - lowest) : Math.log(systemAt(Math.exp(lnFlow)) - lowest);
-    const before = x.at(-1);
-    if (!Number.isFinite(lnExcess)) return raiseBlocked(rig);
-    // rounding at the foot must not turn the order
-    if (before !== undefined && lnExcess <= before) continue;
+    if (!(lnExcess < Number.POSITIVE_INFINITY)) return raiseBlocked(rig);
+    // rounding at the foot must not turn the order; behind a cut-out a wide rig may show no excess there at all
+    if (lnExcess <= (x.at(-1) ?? Number.NEGATIVE_INFINITY)) continue;
     x.push(lnExcess);
     lnK.push(lnFlow - lnExcess);
   }
