@@ -99,10 +99,13 @@ describe('push-pull', () => {
     ] as const) {
       const cylinder = R22.dewPressure(cold);
       for (const system of [1.3e6, 2.5e6]) {
-        const found = byPush(R22, { ...MACHINE, displacement: sweptFor(R22, t, cold, system) }, t, cold);
-        expect(found.system / system, `${t} ${cold}`).toBeCloseTo(1, 6);
-        expect(found.flow / through(R22, t, system, cylinder)).toBeCloseTo(1, 6);
-        expect(found.end).toBe(cylinder);
+        for (const ultimate of [0, cylinder / 4]) {
+          const displacement = sweptFor(R22, t, cold, system) / (1 - ultimate / cylinder);
+          const found = byPush(R22, { ...MACHINE, displacement, ultimate }, t, cold);
+          expect(found.system / system, `${t} ${cold}`).toBeCloseTo(1, 6);
+          expect(found.flow / through(R22, t, system, cylinder)).toBeCloseTo(1, 6);
+          expect(found.end).toBe(cylinder);
+        }
       }
     }
   });
