@@ -37,6 +37,8 @@ describe('the vapour of a refrigerant', () => {
   });
 
   it('has the density of the refrigerant to 1e-6, and the slope of that density', () => {
+    const vapour = realVapour(R410A, AMBIENT);
+    expect((vapour.massPerThroughput * R * AMBIENT) / R410A.molarMass).toBeCloseTo(1, 9);
     expect(vapour.dewPressure).toBe(DEW);
     expect(vapour.compressibility(0)).toBe(1);
     for (const part of [1e-5, 0.004, 0.03, 0.2, 0.37, 0.71, 0.995, 1]) {
@@ -51,6 +53,7 @@ describe('the vapour of a refrigerant', () => {
   });
 
   it('above its dew line keeps the Z of the dew line, so that the density goes on in step with the pressure', () => {
+    const vapour = realVapour(R410A, AMBIENT);
     const z = vapour.compressibility(DEW);
     for (const over of [1.001, 1.5, 3]) {
       expect(vapour.compressibility(over * DEW)).toBe(z);
@@ -173,6 +176,13 @@ describe('the flow out of a cylinder', () => {
       expect(flow).toBeLessThanOrEqual(vacuum * 1.02);
     }
     expect([law(280, up, 0).choked, law(280, up, 0.9 * up).choked]).toEqual([true, false]);
+  });
+
+  it('of vapour goes to the last temperature of a table whose length is whole steps', () => {
+    const even = { ...R410A, highest: R410A.lowest + 60 };
+    const up = even.dewPressure(even.highest);
+    const [at, below] = [even.highest, even.highest - 1e-6].map((t) => vapourLaw(even, turned)(t, up, 0).flow);
+    expect((at ?? Number.NaN) / (below ?? 1)).toBeCloseTo(1, 6);
   });
 
   it('of vapour is tabulated once for a rig and a refrigerant', () => {
