@@ -101,6 +101,7 @@ describe('vapour drawn off boiling liquid', () => {
       const room = 0.01 - moment.liquid / R134A.liquidDensity(moment.temperature);
       expect(moment.mass).toBeCloseTo(moment.liquid + room * vapour, 9);
       expect(moment.time).toBeLessThanOrEqual(dry);
+      expect(moment.liquid).toBeGreaterThan(0);
     }
     expect(wet[0]).toMatchObject({ time: 0, mass: 2, temperature: AMBIENT });
     expect(wet[0]?.liquid).toBeCloseTo(liquidAtFirst(2, 0.01), 4);
@@ -125,7 +126,9 @@ describe('vapour drawn off boiling liquid', () => {
 
 describe('liquid taken first', () => {
   it('leaves at the pace of rig and machine at its own temperature', () => {
-    const { wet, dry } = wayOf({ mode: 'liquid', heat: 100 });
+    const { wet, dry, misses } = wayOf({ mode: 'liquid', heat: 100 });
+    expect(Math.abs(misses.mass)).toBeLessThan(1e-7);
+    expect(Math.abs(misses.energy)).toBeLessThan(1e-6);
     for (const { temperature, flow, suction } of wet) {
       const by = liquidToMachine(NARROW, machine, R134A, gear.vapour.gas, temperature, gear.discharge);
       expect(flow / by.flow).toBeCloseTo(1, 4);
@@ -183,6 +186,13 @@ describe('a charge of vapour alone', () => {
     const charge = 0.6 * 0.01 * R134A.saturatedVapourDensity(AMBIENT);
     const { dry, way, coldest, recovered, misses } = wayOf({ charge });
     expect(dry).toBe(0);
+    // even steps in the logarithm of what is left above the lowest pressure, each later than the one before
+    const excess = way.map(({ pressure }) => pressure - 2e4);
+    const [from = 1, to = 1] = [excess[0], excess.at(-1)];
+    excess.forEach((each, i) => {
+      expect(each / (from * (to / from) ** (i / (excess.length - 1)))).toBeCloseTo(1, 9);
+      if (i > 0) expect(way[i]?.time).toBeGreaterThan(way[i - 1]?.time ?? 0);
+    });
     expect(coldest).toBe(AMBIENT);
     expect(misses.energy).toBe(0);
     expect(way[0]).toMatchObject({ time: 0, state: 'vapour', liquid: 0 });
