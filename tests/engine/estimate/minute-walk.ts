@@ -29,6 +29,7 @@ export function minuteWalk(
   order: readonly number[],
   { crews, travel }: CrewSite,
   rule: { readonly beginFirst?: boolean; readonly longestAtNight?: boolean } = {},
+  choose?: (options: number) => number,
 ): Walk {
   const way = new Set(jobs.map(({ area }) => area).filter((area) => area !== '')).size > 1 ? travel : 0;
   const people = crews.map(({ technicians }) =>
@@ -133,9 +134,8 @@ export function minuteWalk(
     });
     return noWay ?? may[0];
   };
-  const begin = (crew: number): boolean => {
-    if ((rigs[crew] ?? []).length >= (crews[crew]?.rigs ?? 0)) return false;
-    const job = toBegin(crew);
+  const hasRig = (crew: number): boolean => (rigs[crew] ?? []).length < (crews[crew]?.rigs ?? 0);
+  const begin = (crew: number, job = hasRig(crew) ? toBegin(crew) : undefined): boolean => {
     const person = job === undefined ? undefined : who(crew, jobs[job]?.area ?? '');
     if (job === undefined || person === undefined) return false;
     left.splice(left.indexOf(job), 1);
@@ -145,18 +145,57 @@ export function minuteWalk(
     return true;
   };
 
+  /** One of all that may be done, as chosen: go on with a rig, begin a unit of some kind, or leave both and look after pumps. */
+  const asChosen = (crew: number, pick: (options: number) => number): boolean => {
+    const options: (() => boolean)[] = [];
+    const own = rigs[crew] ?? [];
+    for (const rig of own) {
+      const area = jobs[rig.job]?.area ?? '';
+      const person = who(crew, area);
+      if (person === undefined || rig.ready > now || walkOf(person, area) + stepNeed(crew, rig) > left24(crew))
+        continue;
+      options.push(() => {
+        doStep(crew, rig, person);
+        return true;
+      });
+    }
+    const firsts = [...new Set(jobs.map(({ kind }) => kind))].map((kind) =>
+      left.find((job) => jobs[job]?.kind === kind),
+    );
+    for (const job of hasRig(crew) ? firsts : [])
+      if (job !== undefined && mayBegin(crew, job, false)) options.push(() => begin(crew, job));
+    if (options.length === 0) return look(crew);
+    // where nothing is under way that may change something, waiting is of no use
+    const underWay = own.some(({ ready }) => ready > now) || people[crew]?.some(({ free }) => free > now) === true;
+    if (underWay || crews.length > 1) options.push(() => look(crew));
+    return options[pick(options.length)]?.() ?? false;
+  };
+  const work = (crew: number): boolean => {
+    const { start, dayStart, dayEnd } = crews[crew] ?? { start: 0, dayStart: 0, dayEnd: 0 };
+    if (now < start || now % 1440 < dayStart || now % 1440 > dayEnd) return false;
+    if (!(people[crew] ?? []).some(({ free }) => free <= now)) return false;
+    rigs[crew] = (rigs[crew] ?? []).filter((rig) => rig.done < stepsOf(rig.job).length || rig.ready > now);
+    if (choose !== undefined) return asChosen(crew, choose);
+    if (rule.beginFirst === true) return begin(crew) || goOn(crew) || look(crew);
+    return goOn(crew) || look(crew) || begin(crew);
+  };
+  /** Choices are asked for only when something has come about: someone is free, a step is over, a look is due, a day begins. */
+  const something = (): boolean =>
+    crews.some(
+      ({ start, dayStart }, crew) =>
+        now === start ||
+        now % 1440 === dayStart ||
+        people[crew]?.some(({ free }) => free === now) === true ||
+        rigs[crew]?.some(({ ready, look }) => ready === now || look === now) === true,
+    );
+
   for (; placements.length < order.length; now++) {
     if (now > 100 * 1440) throw new Error('the walk does not end');
-    crews.forEach(({ start, dayStart, dayEnd }, crew) => {
-      const clock = now % 1440;
-      if (now < start || clock < dayStart || clock > dayEnd) return;
-      for (;;) {
-        if (!(people[crew] ?? []).some(({ free }) => free <= now)) return;
-        rigs[crew] = (rigs[crew] ?? []).filter((rig) => rig.done < stepsOf(rig.job).length || rig.ready > now);
-        const first = rule.beginFirst === true && begin(crew);
-        if (!first && !goOn(crew) && !look(crew) && !(rule.beginFirst !== true && begin(crew))) return;
-      }
-    });
+    if (choose !== undefined && !something()) continue;
+    for (let busy = true; busy; ) {
+      busy = false;
+      for (let crew = 0; crew < crews.length; crew++) while (work(crew)) busy = true;
+    }
   }
   placements.sort((a, b) => a.start - b.start || a.crew - b.crew || a.job - b.job);
   return { placements, checks, travel: travelled };
