@@ -56,6 +56,15 @@ describe('the work on one unit', () => {
     expect(jobSteps({ ...PLAIN, hold: 0 }, 10)).toHaveLength(3);
   });
 
+  it('has no looks, nor minutes for them, without an interval', () => {
+    expect(jobSteps({ ...PLAIN, checkInterval: 0 }, 130)[1]).toEqual({
+      kind: 'waiting',
+      minutes: 130,
+      checkInterval: 0,
+      checkMinutes: 0,
+    });
+  });
+
   it('never waits less than nothing', () => {
     expect(labourMinutes({ ...PLAIN, hold: 0, checkInterval: 1, checkTime: 5 }, 10).waiting).toBe(0);
   });

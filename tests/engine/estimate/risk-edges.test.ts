@@ -76,6 +76,8 @@ describe('hours with nothing uncertain', () => {
     expect(onlyValue(sampleRisk([row({ pull: [1, 2, 180, 4, 5, 6] })], [], ends).waiting)).toBe(3);
     const top = { waterScores: [-2, -1, 0], ambientScores: [0], scenarios: 80 };
     expect(onlyValue(sampleRisk([row({ pull: [1, 2, 300] })], [], top).waiting)).toBe(5);
+    const first = { waterScores: [0, 1, 2, 3], ambientScores: [0], scenarios: 80 };
+    expect(onlyValue(sampleRisk([row({ pull: [120, 1, 9, 4] })], [], first).waiting)).toBe(2);
     // no 0 among the scores: the first
     const none = { waterScores: [1, 2], ambientScores: [1, 2], scenarios: 80 };
     expect(onlyValue(sampleRisk([row({ pull: [60, 2, 3, 4] })], [], none).waiting)).toBe(1);

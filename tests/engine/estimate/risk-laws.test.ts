@@ -210,6 +210,13 @@ describe('the variance of a factor alone', () => {
     expect(alone[1]).toBeCloseTo(variance(parts.map((score) => Math.max(0, 30 + 10 * score))), 6);
   });
 
+  it('of the water is taken at the middle ambient', () => {
+    const options = { ...PLAIN, waterScores: [-1, 1], ambientScores: [-1, 0, 1], waitingWeight: 1 };
+    const rows = [row({ pull: [1, 20, 90, 7, 60, 3] })];
+    const { alone } = sampleRisk(rows, [factor('water'), factor('ambient')], options);
+    expect(alone[0]).toBeCloseTo(variance(parts.map((score) => Math.max(0, 40 + 20 * score))), 6);
+  });
+
   it('of no rows is none', () => {
     expect(sampleRisk([], [factor('access')], PLAIN).alone).toEqual([0]);
   });
