@@ -16,7 +16,7 @@ export interface FrictionTable {
   power(reynolds: number): number;
 }
 
-/** Tabulates Churchill's formula for one relative roughness: cubics over the logarithms, good to 1e-5. */
+/** Tabulates Churchill's formula for one relative roughness: cubics over the logarithms, good to 1e-4 where the flow changes over, to 3e-6 elsewhere. */
 export function frictionTable(relativeRoughness: number): FrictionTable {
   const of = (x: number): number => {
     const re = Math.exp(x);
