@@ -79,6 +79,8 @@ describe('no plan is sooner', () => {
     expect(bounds([job(30, 200, 20)], crew({ start: 600 }), crew({ start: 540 })).longestUnit).toBe(790);
     const early = crew({ start: 0, dayStart: 400, dayEnd: 420 });
     expect(bounds([job(30, 200, 20)], early, crew()).longestUnit).toBe(730);
+    // looks of 15 minutes every 20: the one due at the end of a pull of 110 would keep the technician from packing up
+    expect(bounds([job(30, 110, 20)], crew()).longestUnit).toBe(480 + 160);
     // a way from hall to roof may be saved
     const apart = [job(20, 100, 10, { area: 'hall' }), job(30, 200, 20, { area: 'roof' })];
     expect(finishBounds(apart, { crews: [crew()], travel: 400 }).longestUnit).toBe(730);

@@ -93,6 +93,14 @@ describe('the gas balance of points', () => {
     expect([...balance.jacobian.diagonal]).toEqual([3, 0.75 + 0.25, 1.5 + 6, 6]);
   });
 
+  it('adds up lines side by side between the same two points', () => {
+    const mesh = bare([1, 1], [line(0, 1, constantLaw(3, 1)), line(1, 0, constantLaw(4, 1))]);
+    const { out, balance } = flowsOf(mesh, [], [10, 4]);
+    expect(out).toEqual([-21, 21]);
+    const { diagonal, upper, lower } = balance.jacobian;
+    expect([[...diagonal], [...upper], [...lower]]).toEqual([[3.5, 3.5], [-3.5], [-3.5]]);
+  });
+
   it('may have more than one port, at one node too', () => {
     const { out, drawn, balance } = flowsOf(bare([1, 1], []), [port(0, 2), port(1, 3), port(0, 5, 1)], [4, 10]);
     expect([out, drawn]).toEqual([[-8 - 15, -30], 53]);
