@@ -36,6 +36,15 @@ describe('the pull-down of one volume', () => {
     }
   });
 
+  it('bends towards where leak and pump are in balance as the closed form does', () => {
+    const load = { leak: 0.1, outgassing: 0, exponent: 0 };
+    for (const target of [300, 60, 55]) {
+      const exact = 10 * Math.log((START - 54) / (target - 54));
+      const { times } = networkPullDown(tank, START, target, load);
+      expect(Math.abs((times[0] ?? 0) / exact - 1)).toBeLessThan(1e-4);
+    }
+  });
+
   it('is nearer the closed form where smaller errors are asked for', () => {
     const exact = 10 * Math.log(996 / 96);
     const miss = (relative: number): number =>
@@ -187,6 +196,9 @@ describe('what cannot be reached', () => {
       lowestPa: expect.closeTo(54, 4),
       because: 'leak and outgassing balance what the rigs carry off there',
     });
+    const far = { volumes: [0.01, 0.09], lines: [line(0, 1, 1e-3)], ports: [pump(0, 0.002)] };
+    // the lowest is at the pump: 0.1/0.002; the far node stands 90 above
+    expect(issueOf(() => networkPullDown(far, START, 49, load))).toMatchObject({ lowestPa: expect.closeTo(50, 3) });
     expect(networkPullDown(tank, START, 54.1, load).times[0]).toBeLessThan(365 * 86_400);
   });
 

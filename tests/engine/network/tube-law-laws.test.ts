@@ -1,5 +1,6 @@
 import fc from 'fast-check';
-import { describe, expect, it } from 'vitest';
+import { beforeEach, describe, expect, it } from 'vitest';
+import type { LineLaw } from '../../../src/engine/network/law.ts';
 import { DRAWN_ROUGHNESS, tubeLaw } from '../../../src/engine/network/tube-law.ts';
 import { AIR } from '../rig/fakes.ts';
 
@@ -8,7 +9,10 @@ const RADIUS = BORE / 2;
 const { viscosity, probableSpeed, specificGasConstant, temperature } = AIR;
 /** m2/s2 */
 const RT = specificGasConstant * temperature;
-const law = tubeLaw(AIR, BORE);
+let law: LineLaw;
+beforeEach(() => {
+  law = tubeLaw(AIR, BORE);
+});
 /** rarefaction of 1 Pa */
 const DELTA = RADIUS / (viscosity * probableSpeed);
 /** throughput of Re = 1: mass flow mu D pi/4, times RT */
@@ -137,6 +141,7 @@ describe('the flow of a piece of pipe', () => {
     [20000, 100, 0.5, true],
     [3000, 1, 0.2, true],
     [400, 0.5, 0.05, true],
+    [400, 1e-3, 0.05, true],
     [900, 500, 0.3, false],
   ] as const;
 
@@ -175,6 +180,16 @@ describe('the flow of a piece of pipe', () => {
     // turbulent, however little the inertia
     const slow = flowOf(101_325, 95_000, 30);
     expect(slow.flow).toBeLessThan(0.999 * laminarOf(101_325, 95_000, 30));
+  });
+
+  it('is turbulent in a very wide pipe, where its own acceleration is next to nothing', () => {
+    const wide = tubeLaw(AIR, 1);
+    const perRe = viscosity * (Math.PI / 4) * RT;
+    // so long that laminar flow would have Re 5000: Re^2 f/16 = 4 x 5000 then
+    const length = (wide.potential(101_325) - wide.potential(101_000)) / (5000 * perRe);
+    const re = root((one) => (one * one * darcy(one, 1.5e-6)) / 16 - 4 * 5000, 100, 5000);
+    expect(flowOf(101_325, 101_000, length, wide).flow / perRe / re).toBeCloseTo(1, 3.5);
+    expect(re).toBeLessThan(4000);
   });
 
   it('grows with the fall of pressure without jumps, and never passes more than laminar', () => {
