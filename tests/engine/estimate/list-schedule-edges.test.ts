@@ -98,8 +98,9 @@ describe('the list rule at its edges', () => {
 
   it('bounds a unit by the crews that can do it', () => {
     const long = job(1, '', attended(20), waiting(600), attended(10));
-    const asked = askedOf([long], crew({ overnight: false }), crew({ start: DAY + 600 }));
-    // 10:00 of the second day, and packed up on the third morning
+    const short = job(2, '', attended(10), waiting(0), attended(10));
+    const asked = askedOf([long, short], crew({ overnight: false }), crew({ start: DAY + 600 }));
+    // the first crew could begin the short one now; the long one is begun at 10:00 of the second day and packed up on the third morning
     expect(asked[0]).toEqual([2, 2 * DAY + 490]);
   });
 });
