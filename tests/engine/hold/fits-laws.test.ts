@@ -107,21 +107,16 @@ describe('the fit of a shape', () => {
     expect(fitShape(LEVELLING, falling)).toBeUndefined();
     expect(fitAll(SHAPES, falling).map(({ shape }) => shape.cause)).toContain('tight');
     expect(fitAll(SHAPES, falling).map(({ shape }) => shape.cause)).not.toContain('leak');
-    // a range that is empty or a point is no range
-    const empty: Shape = { ...LEVELLING, range: () => [100, 100] };
-    expect(
-      fitShape(
-        empty,
-        along((t) => 60 + t),
-      ),
-    ).toBeUndefined();
-    const turned: Shape = { ...LEVELLING, range: () => [200, 100] };
-    expect(
-      fitShape(
-        turned,
-        along((t) => 60 + t),
-      ),
-    ).toBeUndefined();
+    // a range that is a point or the wrong way round is none
+    const data = along((t) => 60 + 400 * (1 - Math.exp(-t / 150)));
+    for (const range of [
+      [150, 150],
+      [200, 100],
+    ] as const)
+      expect(fitShape({ ...LEVELLING, range: () => range }, data)).toBeUndefined();
+    expect(fitShape({ ...LEVELLING, range: () => [100, 200] }, data)?.constant).toBeCloseTo(150, 2);
+    // readings of one moment have no rise
+    expect(fitShape(STRAIGHT, { ...dataOf([50, 51, 52]), time: new Float64Array(3) })).toBeUndefined();
   });
 
   it('looks for the time constant between limits that the whole log and the mean gap give', () => {
