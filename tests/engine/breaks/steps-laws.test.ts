@@ -57,6 +57,8 @@ describe('a pull', () => {
     const dry = pull({ ...AROUND, heat: 20 }, PUMP, { ...FREEZING, water: 1e-3 }, { target: 1000, toDry: true });
     expect(dry).toMatchObject({ reached: true, end: { state: 'dry', water: 0, ice: 0 } });
     expect(totalPressure(dry.end)).toBeLessThanOrEqual(1000);
+    expect(dry.seen).toMatchObject({ coldest: expect.closeTo(TRIPLE, 9), froze: true });
+    expect(dry.seen.vapourAtPump).toBeGreaterThanOrEqual(TRIPLE_PA);
   });
 
   it('of liquid at rest has seen no ice, and the coldest on the way', () => {
@@ -174,7 +176,7 @@ describe('a wait', () => {
     const melting = (1e-3 * MELTING) / HEAT;
     const half = stand(AROUND, FREEZING, 0.5 * melting);
     expectWithin(half.end.ice, 0.5e-3, 1e-5, 'half melted');
-    expect(half.seen).toMatchObject({ froze: true, vapourAtPump: 0 });
+    expect(half).toMatchObject({ reached: true, seen: { froze: true, vapourAtPump: 0 } });
     const done = stand(AROUND, FREEZING, melting + 20);
     expect(done.end).toMatchObject({ state: 'liquid', ice: 0, first: 3000, fed: 1000 });
     expect(done.end.time).toBeCloseTo(100 + melting + 20, 9);

@@ -52,7 +52,11 @@ describe('one bad reading', () => {
 
   it('is none where two readings are off alike, or where the noise is large', () => {
     const two = withOne(withOne(level(12, 0.1), 3, 60), 8, 60);
-    expect(cleanLog(SHAPES, logOf(two)).bad).toBeUndefined();
+    const data = logOf(two);
+    const kept = cleanLog(SHAPES, data);
+    expect(kept.bad).toBeUndefined();
+    expect(kept.data).toBe(data);
+    expect(kept.fits.length).toBeGreaterThan(0);
     expect(cleanLog(SHAPES, logOf(level(12, 5))).bad).toBeUndefined();
     expect(cleanLog(SHAPES, logOf(level(12))).bad).toBeUndefined();
   });
@@ -90,6 +94,43 @@ describe('one bad reading', () => {
   });
 });
 
+describe('where the others put the one that is off', () => {
+  /** How far off, in sizes of its noise, a reading must be to be left out, above its law and below; the others lie on it. */
+  function bounds(law: readonly number[], index: number, change: Partial<HoldData> = {}): number[] {
+    // its own noise is three times that of the others, so that it hardly pulls the fit
+    const noise = Float64Array.from(law, (_, i) => (i === index ? 1.5 : 0.5));
+    const bad = (sizes: number): number | undefined => {
+      const pressure = withOne(law, index, (law[index] ?? 0) + 1.5 * sizes);
+      return cleanLog(SHAPES, { ...logOf(pressure), pressure: Float64Array.from(pressure), noise, ...change }).bad;
+    };
+    return [1, -1].map((sign) => {
+      let low = 0;
+      let high = 4;
+      for (let i = 0; i < 34; i++) {
+        const middle = 0.5 * (low + high);
+        if (bad(sign * middle) === undefined) low = middle;
+        else high = middle;
+      }
+      return high;
+    });
+  }
+  // nothing is left of the others but the prior, two readings with squares of a quarter
+  const size = (others: number, unknowns: number): number => Math.sqrt(0.5 / (others - unknowns + 2));
+
+  it('is on the line through them, before the first of them as well', () => {
+    const line = Array.from({ length: 15 }, (_, i) => 50 + 2 * i);
+    for (const bound of bounds(line, 5)) expect(bound / size(14, 2)).toBeCloseTo(5, 4);
+    // below the line it may be the start of a bend
+    expect((bounds(line, 0)[0] ?? 0) / size(14, 2)).toBeCloseTo(5, 4);
+  });
+
+  it('follows the temperature as shut-in gas does', () => {
+    const warmth = Float64Array.from({ length: 15 }, (_, i) => 1 + 0.04 * Math.sin(i));
+    const gas = [...warmth].map((w) => 50 * w);
+    for (const bound of bounds(gas, 5, { warmth })) expect(bound / size(14, 1)).toBeCloseTo(5, 4);
+  });
+});
+
 describe('the fit that is best', () => {
   it('has the least criterion, the first of equals, and is none of none', () => {
     const fits = fitAll(SHAPES, logOf(Array.from({ length: 12 }, (_, i) => 50 + 20 * i)));
@@ -117,18 +158,20 @@ describe('the kind of noise', () => {
   });
 
   it('is in proportion where the readings are too near each other to tell: the highest under 1.3 of the lowest', () => {
-    const noiseIn = (top: number): number => {
-      const rise = (i: number): number => 50 + ((top - 50) * i) / 19;
-      // every other one far off when low, close when high: even noise fits far better where it is asked for
-      const jumpy = Array.from(
-        { length: 20 },
-        (_, i) => rise(i) + (i > 0 && i < 19 ? ([1, -2, 1][i % 3] ?? 0) : 0) * 0.3,
+    // up and down at the lower end alone, which even noise fits better by far
+    const logTo = (top: number): HoldData =>
+      logOf(
+        Array.from({ length: 20 }, (_, i) => 50 + ((top - 50) * i) / 19 + (i < 10 ? ([0.9, -0.9][i % 2] ?? 0) : 0)),
       );
-      return new Set(readingsAndFits(SHAPES, logOf(jumpy)).data.noise).size;
-    };
-    expect(noiseIn(60)).toBeGreaterThan(1);
-    expect(noiseIn(64.9)).toBeGreaterThan(1);
-    expect(noiseIn(600)).toBe(1);
+    let near = 55;
+    let far = 80;
+    for (let i = 0; i < 40; i++) {
+      const middle = 0.5 * (near + far);
+      if (new Set(readingsAndFits(SHAPES, logTo(middle)).data.noise).size === 1) far = middle;
+      else near = middle;
+    }
+    const { pressure } = logTo(near);
+    expect(Math.max(...pressure) / Math.min(...pressure)).toBeCloseTo(1.3, 6);
   });
 
   it('is even only where its likelihood is better by two in -2 ln L', () => {
@@ -165,6 +208,11 @@ describe('the trend of a log', () => {
     const contrast = sum(pressures.map((p, i) => p * (poly[i] ?? 0)));
     expect(trendOf(data, 1.5).bendSize).toBeCloseTo(contrast / (2 * 1.5 * Math.sqrt(84)), 9);
     expect(trendOf(data, 0).bendSize).toBe(0);
+  });
+
+  it('is none where all readings are of one moment', () => {
+    const data = { ...logOf([50, 51, 52]), time: new Float64Array(3) };
+    expect(trendOf(data, 1)).toEqual({ slope: 0, slopeError: 0, bendSize: 0 });
   });
 
   it('is none in gas that follows its temperature, whose weight each reading has', () => {
