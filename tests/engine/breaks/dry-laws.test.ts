@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { type Balance, heldEnthalpy, totalPressure, vapourPerPascal } from '../../../src/engine/breaks/contents.ts';
 import { dryPull } from '../../../src/engine/breaks/dry.ts';
-import { dryOutflow, wetOutflow } from '../../../src/engine/breaks/outflow.ts';
+import { dryOutflow, type Outflow, wetOutflow } from '../../../src/engine/breaks/outflow.ts';
 import { rigSurface } from '../../../src/engine/dry/rig-surface.ts';
 import { gasState } from '../../../src/engine/gas/gas.ts';
 import { prepareRig } from '../../../src/engine/rig/prepare.ts';
@@ -67,6 +67,36 @@ describe('a pull without water by a pump of one speed', () => {
       expect(stopped.time).toBe(120);
       expectWithin(totalPressure(stopped), level + (4400 - level) * Math.exp(-20 / TIME), 1e-6, 'stopped');
     });
+
+  it('goes as fast as the mixture does, whose vapour a load thins', () => {
+    const outflow: Outflow = {
+      ...PUMP,
+      throughput: (p, y) => SPEED * p * (1 + y),
+      secondsPerVolume: (from, to, y) => Math.log(from / to) / (SPEED * (1 + y)),
+    };
+    const alone = dryPull(AROUND, outflow, DRY, 110, 1e6) ?? DRY;
+    expect(alone.time - 100).toBeCloseTo((TIME * Math.log(40)) / (1 + 1 / 11), 9);
+    // with a leak by small steps of the midpoint rule
+    let [first, fed, vapour] = [3000, 1000, 400];
+    const steps = 20_000;
+    const dt = 40 / steps;
+    const slopes = (a: number, b: number, c: number): [number, number, number] => {
+      const rate = (1 + c / (a + b + c)) / TIME;
+      return [0.2 / VOLUME - a * rate, -b * rate, -c * rate];
+    };
+    for (let i = 0; i < steps; i++) {
+      const [a, b, c] = slopes(first, fed, vapour);
+      const middle = slopes(first + 0.5 * dt * a, fed + 0.5 * dt * b, vapour + 0.5 * dt * c);
+      first += dt * middle[0];
+      fed += dt * middle[1];
+      vapour += dt * middle[2];
+    }
+    const load = { leak: 0.2, outgassing: 0, exponent: 0 };
+    const leaking = dryPull({ ...AROUND, load }, outflow, DRY, 201, 140) ?? DRY;
+    expectWithin(leaking.first, first, 1e-5, 'first gas');
+    expectWithin(leaking.fed, fed, 1e-5, 'fed gas');
+    expectWithin(leaking.vapour, vapour, 1e-5, 'vapour');
+  });
 
   it('with outgassing that falls counts its hour from the start of the plan', () => {
     // steps of Heun's rule of V p' = Q1 (1 h/t)^n - S p
