@@ -23,6 +23,7 @@ import {
   RV,
   SPEED,
   SURFACE,
+  surfaceOf,
   TRIPLE,
   TRIPLE_PA,
   VOLUME,
@@ -165,6 +166,36 @@ describe('the last stage, without water', () => {
       expectWithin(end?.gas ?? 0, 300 - 400 * Math.exp(-t / TIME), 1e-6, 'gas');
       expect(dryStage({ ...AROUND, load }, DRY, 199, noted())).toBeUndefined();
     });
+
+  it('goes as fast as its mixture, and counts the pressure above the ultimate one', () => {
+    // Q = S exp(0.3 y) (p - 5 Pa)
+    const surface = surfaceOf((_, y) => Math.log(SPEED) + 0.3 * y);
+    const t = (TIME * Math.log(4395 / 15)) / Math.exp(0.3 / 11);
+    for (const places of [1, 4]) {
+      const end = dryStage({ ...AROUND, surface }, DRY, 20, noted(places));
+      expectWithin((end?.time ?? 0) - 100, t, 1e-5, 'time');
+      expectWithin(end?.vapour ?? 0, 20 / 11, 1e-6, 'vapour');
+      expectWithin(end?.gas ?? 0, 200 / 11, 1e-6, 'gas');
+    }
+    // with a leak the vapour thins: small steps of the midpoint rule
+    let [gas, vapour] = [4000, 400];
+    const dt = 40 / 20_000;
+    const slopes = (a: number, b: number): [number, number] => {
+      const y = b / (a + b);
+      const q = SPEED * Math.exp(0.3 * y) * (a + b - 5);
+      return [(0.2 - (1 - y) * q) / VOLUME, (-y * q) / VOLUME];
+    };
+    for (let i = 0; i < 20_000; i++) {
+      const [a, b] = slopes(gas, vapour);
+      const middle = slopes(gas + 0.5 * dt * a, vapour + 0.5 * dt * b);
+      gas += dt * middle[0];
+      vapour += dt * middle[1];
+    }
+    const load = { leak: 0.2, outgassing: 0, exponent: 0 };
+    const end = dryStage({ ...AROUND, surface, load }, DRY, gas + vapour, noted());
+    expectWithin((end?.time ?? 0) - 100, 40, 1e-5, 'time with a leak');
+    expectWithin(end?.vapour ?? 0, vapour, 1e-4, 'vapour with a leak');
+  });
 
   it('behind a hose is the integral of V dp/Q by small steps', () => {
     const surface = rigSurface(rigOf(pumpOf(SPEED, 5), [hose(5e-3, 1.5)]), gasState('air', AMBIENT), SURFACE_VAPOUR);
