@@ -171,10 +171,11 @@ function check(
     raise({ kind: 'limit', argument: 'Start pressure', value: start, rule: 'at most', limit: CURVE_TOP, unit: 'Pa' });
   if (!(water > 0)) raise({ kind: 'limit', argument: 'Water', value: water, rule: 'above', limit: 0, unit: 'kg' });
   checkWater(volume, water, heat, start, ambient, vapour);
-  if (vapour <= lowest)
+  // a load carries vapour off with it, so that only the pump itself can stand in the way
+  if (vapour <= surface.ultimate)
     raise({
       kind: 'no-solution',
-      reason: `the ice never dries: at Ambient its vapour has ${Number(vapour.toPrecision(4))} Pa, and the rig does not pull lower than ${Number(lowest.toPrecision(4))} Pa`,
+      reason: `the ice never dries: at Ambient its vapour has ${Number(vapour.toPrecision(4))} Pa, and the rig does not pull lower than ${Number(surface.ultimate.toPrecision(4))} Pa`,
       todo: 'Warm the system, or take a pump with a lower ultimate pressure.',
     });
   return lowest;

@@ -154,6 +154,17 @@ describe('a dry-out that cannot be', () => {
     expect(fault({ target: 100, heat: 50, water: 1e-4 }, bare(-25, 60))).toBeUndefined();
   });
 
+  it('is not ice below the pressure that a leak keeps: what leaks in carries its vapour off', () => {
+    const surface = bare(-10);
+    // 300 Pa by the leak, 259.87 Pa of vapour (row PI-08): the pump still takes S p_s of it
+    const load = { leak: 0.3, outgassing: 0, exponent: 0 };
+    for (const quick of [false, true])
+      for (const of of [NO_LOAD, load]) {
+        const { dry } = by(surface, { water: 1e-3, heat: 1e7, target: 350, load: of, quick });
+        expectWithin(dry, (1e-3 * RV * 263.15) / (SPEED * 259.87), 2e-3, 'dry');
+      }
+  });
+
   it('is a target that outgassing keeps it from, and the lowest pressure counts the load that lasts', () => {
     const leak = { leak: 0.1, outgassing: 0, exponent: 0 };
     const issue = fault({ load: leak, target: 99 });
