@@ -230,7 +230,7 @@ describe('what a person does all day', () => {
   });
 
   /** dry-outs in a column: long enough to be stopped on a quick machine */
-  const LONG = 600;
+  const LONG = 2400;
   it('shows how far a long calculation is, stops it when told to, says what that leaves, and goes on', async () => {
     const rows = Array.from(
       { length: LONG },
