@@ -61,6 +61,29 @@ describe('how the pull of a row answers to its water and to Ambient', () => {
     },
   );
 
+  it('takes what Ambient does between the two waters beside, whatever it does to others', () => {
+    // Ambient acts with the water above its median alone: a bend at one of the places that are worked out
+    const bent = {
+      waterOf: () => WATER,
+      ambientOf: () => AMBIENT,
+      pull: (unit: UnitRow) => {
+        const x = Math.log((unit.water ?? WATER) / WATER);
+        return Math.exp(3 + 0.8 * x + 0.03 * Math.max(0, x) * ((unit.ambient ?? AMBIENT) - AMBIENT));
+      },
+    } as unknown as UnitJobs;
+    const scores = responseScores(water, ambient, 1);
+    const minutes = pullResponse(UNIT, bent, scores);
+    if (minutes instanceof Fault) throw minutes;
+    const width = scores.ambient.fine.length;
+    scores.water.fine.forEach((w, i) => {
+      scores.ambient.fine.forEach((a, j) => {
+        const x = w * LN;
+        const theirs = Math.exp(3 + 0.8 * x + 0.03 * Math.max(0, x) * a * KELVIN);
+        expect((minutes[i * width + j] ?? 0) / theirs).toBeCloseTo(1, 9);
+      });
+    });
+  });
+
   it('is a line where one of them spreads, and one number where none does', () => {
     const wet = response({ water }, 1);
     expect(wet.minutes).toHaveLength(wet.scores.water.fine.length);
