@@ -19,6 +19,21 @@ const bare = (celsius: number, ultimate = 0, more = {}): RigSurface => {
 /** Row PL-06 of the reference file: 2339.32 Pa at 20 C (IAPWS-95). */
 const SATURATION = 2339.32;
 
+describe('one rig for systems of different loads', () => {
+  it('is asked anew how low it gets for each of them', () => {
+    const surface = bare(20);
+    const leak = (flow: number) => ({ load: { leak: flow, outgassing: 0, exponent: 0 }, heat: 1e7, quick: true });
+    expect(by(surface, leak(0)).toTarget).toBeGreaterThan(0);
+    // Q/S: 0.1 Pa m3/s at 1e-3 m3/s is 100 Pa, above the target of 66.66 Pa
+    expect(issueOf(() => by(surface, leak(0.1)))).toMatchObject({
+      kind: 'out-of-reach',
+      lowestPa: expect.closeTo(100, 0),
+    });
+    expect(by(surface, leak(0)).toTarget).toBeGreaterThan(0);
+    expect(by(surface, leak(0.05)).toTarget).toBeGreaterThan(0);
+  });
+});
+
 describe('a dry-out by a pump of one speed', () => {
   for (const quick of [false, true]) {
     const name = quick ? 'the quick way' : 'fine steps';
