@@ -3,17 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { type Crew, DAY, type Job } from '../../../src/engine/estimate/crew.ts';
 import { finishBounds, minutesOf } from '../../../src/engine/estimate/crew-bounds.ts';
 import { minuteWalk } from './minute-walk.ts';
+import { crew } from './simple.ts';
 
-const crew = (over: Partial<Crew> = {}): Crew => ({
-  name: 'one',
-  technicians: 1,
-  rigs: 1,
-  start: 480,
-  dayStart: 480,
-  dayEnd: 960,
-  overnight: true,
-  ...over,
-});
 const job = (setUp: number, pull: number, packUp: number, over: Partial<Job> = {}): Job => ({
   kind: 1e6 * setUp + 1e3 * pull + packUp,
   area: '',

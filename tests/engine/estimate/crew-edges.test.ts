@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
 import {
-  type Crew,
   crewCannot,
   DAY,
   fitsNowhere,
@@ -12,17 +11,8 @@ import {
 } from '../../../src/engine/estimate/crew.ts';
 import { jobList } from '../../../src/engine/estimate/job-list.ts';
 import { spreadAt } from '../../../src/engine/estimate/spread.ts';
+import { crew } from './simple.ts';
 
-const crew = (over: Partial<Crew> = {}): Crew => ({
-  name: 'one',
-  technicians: 1,
-  rigs: 1,
-  start: 480,
-  dayStart: 480,
-  dayEnd: 960,
-  overnight: true,
-  ...over,
-});
 const job = (setUp: number, pull: number, packUp: number): Job => ({
   kind: 1,
   area: '',

@@ -3,17 +3,8 @@ import { describe, expect, it } from 'vitest';
 import type { Crew, CrewSite, Job, Schedule } from '../../../src/engine/estimate/crew.ts';
 import { latest, PLACED_UNITS, planCrews } from '../../../src/engine/estimate/crew-plan.ts';
 import { listSchedule } from '../../../src/engine/estimate/list-schedule.ts';
+import { crew } from './simple.ts';
 
-const crew = (over: Partial<Crew> = {}): Crew => ({
-  name: 'one',
-  technicians: 1,
-  rigs: 1,
-  start: 480,
-  dayStart: 480,
-  dayEnd: 960,
-  overnight: true,
-  ...over,
-});
 const job = (setUp: number, pull: number, packUp: number, area = ''): Job => ({
   kind: 1e6 * setUp + 1e3 * pull + packUp + (area === 'roof' ? 0.5 : 0),
   area,

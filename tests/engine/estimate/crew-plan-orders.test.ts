@@ -3,17 +3,9 @@ import { describe, expect, it } from 'vitest';
 import type { Crew, Job, Schedule } from '../../../src/engine/estimate/crew.ts';
 import { planCrews } from '../../../src/engine/estimate/crew-plan.ts';
 import { listSchedule } from '../../../src/engine/estimate/list-schedule.ts';
+import { crew as oneCrew } from './simple.ts';
 
-const crew = (over: Partial<Crew> = {}): Crew => ({
-  name: 'one',
-  technicians: 1,
-  rigs: 2,
-  start: 480,
-  dayStart: 480,
-  dayEnd: 960,
-  overnight: true,
-  ...over,
-});
+const crew = (over: Partial<Crew> = {}): Crew => oneCrew({ rigs: 2, ...over });
 const RULES = [false, true].flatMap((beginFirst) =>
   [false, true].map((longestAtNight) => ({ beginFirst, longestAtNight })),
 );

@@ -5,17 +5,8 @@ import { finishBounds } from '../../../src/engine/estimate/crew-bounds.ts';
 import { PLACED_UNITS, planCrews } from '../../../src/engine/estimate/crew-plan.ts';
 import { listSchedule } from '../../../src/engine/estimate/list-schedule.ts';
 import { soonestOfAll } from './every-plan.ts';
+import { crew } from './simple.ts';
 
-const crew = (over: Partial<Crew> = {}): Crew => ({
-  name: 'one',
-  technicians: 1,
-  rigs: 1,
-  start: 480,
-  dayStart: 480,
-  dayEnd: 960,
-  overnight: true,
-  ...over,
-});
 const job = (setUp: number, pull: number, packUp: number, over: Partial<Job> & { check?: number } = {}): Job => ({
   kind: over.kind ?? 1e6 * setUp + 1e3 * pull + packUp,
   area: over.area ?? 'hall',

@@ -1,17 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { type Crew, DAY, type Job, type JobStep } from '../../../src/engine/estimate/crew.ts';
 import { listSchedule, scheduler } from '../../../src/engine/estimate/list-schedule.ts';
+import { crew as oneCrew } from './simple.ts';
 
-const crew = (over: Partial<Crew> = {}): Crew => ({
-  name: 'one',
-  technicians: 1,
-  rigs: 2,
-  start: 480,
-  dayStart: 480,
-  dayEnd: 960,
-  overnight: true,
-  ...over,
-});
+const crew = (over: Partial<Crew> = {}): Crew => oneCrew({ rigs: 2, ...over });
 const attended = (minutes: number): JobStep => ({ kind: 'attended', minutes });
 const waiting = (minutes: number, checkInterval = 0, checkMinutes = 0): JobStep => ({
   kind: 'waiting',

@@ -10,19 +10,10 @@ import {
 } from '../../../src/engine/estimate/risk.ts';
 import type { Spread } from '../../../src/engine/estimate/spread.ts';
 import { issueOf } from '../../issue-of.ts';
+import { riskRow } from './simple.ts';
 
 const PLAIN = { waterScores: [0], ambientScores: [0], scenarios: 80 };
-const row = (over: Partial<RiskRow>): RiskRow => ({
-  count: 1,
-  group: 0,
-  steady: 0,
-  fixed: 0,
-  checkInterval: 0,
-  checkMinutes: 0,
-  hold: 0,
-  pull: [0],
-  ...over,
-});
+const row = (over: Partial<RiskRow>): RiskRow => riskRow({ count: 1, pull: [0], ...over });
 const factor = (on: RiskTarget, spread: Partial<Spread>, shared = false): RiskFactor => ({
   on,
   spread: { kind: 'factor', median: 1, below: 0.3, above: 0.3, ...spread },

@@ -2,21 +2,12 @@ import { describe, expect, it } from 'vitest';
 import { type RiskFactor, type RiskRow, type RiskTarget, sampleRisk } from '../../../src/engine/estimate/risk.ts';
 import type { Spread } from '../../../src/engine/estimate/spread.ts';
 import { normalScore } from '../../../src/numerics/normal.ts';
+import { riskRow } from './simple.ts';
 
 const PLAIN = { waterScores: [0], ambientScores: [0], scenarios: 80 };
 /** One set: the first prime at or above 80 / 8. */
 const N = 11;
-const row = (over: Partial<RiskRow>): RiskRow => ({
-  count: 60,
-  group: 0,
-  steady: 0,
-  fixed: 0,
-  checkInterval: 0,
-  checkMinutes: 0,
-  hold: 0,
-  pull: [0],
-  ...over,
-});
+const row = (over: Partial<RiskRow>): RiskRow => riskRow({ count: 60, pull: [0], ...over });
 const factor = (on: RiskTarget, spread: Partial<Spread> = {}, shared = false): RiskFactor => ({
   on,
   spread: { kind: 'factor', median: 1, below: 0.2, above: 0.5, ...spread },

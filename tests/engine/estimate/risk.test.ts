@@ -2,21 +2,12 @@ import { describe, expect, it } from 'vitest';
 import { quantilesOf, type RiskFactor, type RiskRow, sampleRisk } from '../../../src/engine/estimate/risk.ts';
 import { spreadAt, spreadOf } from '../../../src/engine/estimate/spread.ts';
 import { normalProbability, normalScore } from '../../../src/numerics/normal.ts';
+import { riskRow } from './simple.ts';
 
 const PLAIN = { waterScores: [0], ambientScores: [0] };
 const SHARES = [0.1, 0.5, 0.8, 0.9];
 
-const row = (over: Partial<RiskRow>): RiskRow => ({
-  count: 1,
-  group: 0,
-  steady: 0,
-  fixed: 0,
-  checkInterval: 0,
-  checkMinutes: 0,
-  hold: 0,
-  pull: [60],
-  ...over,
-});
+const row = (over: Partial<RiskRow>): RiskRow => riskRow({ count: 1, pull: [60], ...over });
 const factor = (on: RiskFactor['on'], sigma: number, median = 1, shared = false): RiskFactor => ({
   on,
   spread: { kind: 'factor', median, below: sigma, above: sigma },
