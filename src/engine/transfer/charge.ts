@@ -3,7 +3,7 @@ import { integrateStiff } from '../../numerics/rodas.ts';
 import type { Refrigerant } from '../refrigerant/refrigerant.ts';
 import type { Rig } from '../rig/rig.ts';
 import { checkCharge } from './charge-check.ts';
-import { type ChargeFlowLaw, liquidLaw, vapourLaw } from './charge-flow.ts';
+import { type ChargeFlow, type ChargeFlowLaw, liquidLaw, vapourLaw } from './charge-flow.ts';
 import { energyInTwoPhases, fillPressure, type VesselState, vapourEnergy, vesselState } from './charge-vessel.ts';
 
 /** A cylinder on one side of a rig, an evacuated system on the other. SI. */
@@ -108,19 +108,31 @@ function gasAtAmbient({ refrigerant, system }: Charging, mass: number): VesselSt
   return { temperature: system.ambient, pressure, liquid: 0, state: 'vapour' };
 }
 
+/** Part of the cylinder's pressure: differences below it drive the flow in proportion, backwards too, which keeps the march smooth. */
+const STRAIGHT = 1e-5;
+
+function flowBetween({ charging, law }: Walk, cylinder: VesselState, system: VesselState): ChargeFlow {
+  const temperature = inTable(charging.refrigerant, cylinder.temperature);
+  const least = STRAIGHT * cylinder.pressure;
+  const difference = cylinder.pressure - system.pressure;
+  if (charging.as === 'liquid' || difference >= least) return law(temperature, cylinder.pressure, system.pressure);
+  const { flow } = law(temperature, cylinder.pressure, cylinder.pressure - least);
+  return { flow: (flow * Math.max(difference, -least)) / least, choked: false };
+}
+
 /** y = [kg charged, J in the cylinder, J in the system, J through the walls] */
 function momentOf(walk: Walk, gas: boolean, time: number, y: ArrayLike<number>): ChargeMoment {
   const { latest } = walk;
   const same = latest?.gas === gas && latest.moment.time === time && latest.y.every((value, i) => value === y[i]);
   if (latest !== undefined && same) return latest.moment;
-  const { charging, law, vessel } = walk;
+  const { charging, vessel } = walk;
   const { refrigerant } = charging;
   const charged = y[0] ?? 0;
   const cylinder = vesselState(refrigerant, charging.cylinder.charge - charged, y[1] ?? 0, vessel);
   const system = gas
     ? gasAtAmbient(charging, charged)
     : vesselState(refrigerant, charged, y[2] ?? 0, charging.system.volume);
-  const { flow, choked } = law(inTable(refrigerant, cylinder.temperature), cylinder.pressure, system.pressure);
+  const { flow, choked } = flowBetween(walk, cylinder, system);
   const energy = (y[1] ?? 0) + (y[2] ?? 0);
   const moment = { time, charged, rate: flow, choked, cylinder, system, energy, heatIn: y[3] ?? 0 };
   walk.latest = { gas, moment, y: Array.from(y) };

@@ -186,3 +186,26 @@ describe('what is refused before anything flows', () => {
     expect(issueOf(given)).toBe(kind);
   });
 });
+
+describe('vapour that goes over as fast as heat boils it', () => {
+  it.each([0.5, 5])(
+    'takes as long through any rig that is wide enough, with %d W/K on the cylinder',
+    (cylinderHeat) => {
+      const given = {
+        mass: 0.6,
+        as: 'vapour' as const,
+        cylinder: 5,
+        cylinderHeat,
+        bath: 303.15,
+        volume: 0.02,
+        heat: 50,
+      };
+      const wide = (bore: number): Rig => ({ ...rigOf(bore, 0.001), parts: [hose(bore, 1)] });
+      const through = [0.0127, 0.016, 0.019, 0.05, 0.2].map((bore) => charge(chargingOf(given), wide(bore)));
+      for (const { end, time } of through) {
+        expect(end).toBe('done');
+        expect(time / (through[0]?.time ?? 0)).toBeCloseTo(1, 2);
+      }
+    },
+  );
+});
