@@ -1,6 +1,6 @@
 import { raise } from '../../faults/issue.ts';
 import { findRoot } from '../../numerics/root.ts';
-import type { Charging } from './charge.ts';
+import type { Charging } from './charge-moment.ts';
 
 const ZERO_CELSIUS = 273.15;
 const celsius = (kelvin: number): number => kelvin - ZERO_CELSIUS;
