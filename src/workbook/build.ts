@@ -1,7 +1,6 @@
-import type { Cell, ChartSeries, ColumnDef, DataValidation, PageSetup, SheetChart, WriteSheet } from 'hucre';
+import type { Cell, ChartSeries, ColumnDef, DataValidation, SheetChart, WriteSheet } from 'hucre';
 import { writeXlsx } from 'hucre/xlsx';
-import { raise } from '../faults/issue.ts';
-import { type Block, columnLetters, parseBlock, parseSpot, spotName } from './address.ts';
+import { spotName } from './address.ts';
 import { BASE_FONT, styleOf } from './looks.ts';
 import { mendWritten, UNSEEN } from './mend.ts';
 import type {
@@ -15,7 +14,9 @@ import type {
   ModelValue,
   WorkbookModel,
 } from './model.ts';
+import { blockAt, spotAt } from './model-address.ts';
 import { readParts, writeParts } from './package.ts';
+import { pageSetup } from './page-setup.ts';
 import { asStored } from './prefixes.ts';
 
 /** The day that a built workbook says it was made on: always the same, so that building it again gives the same bytes. */
@@ -71,7 +72,7 @@ function sheetOf(sheet: ModelSheet): WriteSheet {
       showGridLines: sheet.gridLines !== false,
       ...(sheet.tabColour === undefined ? {} : { tabColor: { rgb: sheet.tabColour } }),
     },
-    pageSetup: pageOf(sheet),
+    pageSetup: pageSetup(sheet),
   };
   if (sheet.frozenRows !== undefined || sheet.frozenColumns !== undefined) {
     out.freezePane = { rows: sheet.frozenRows ?? 0, columns: sheet.frozenColumns ?? 0 };
@@ -222,47 +223,4 @@ function drawnAs({ points }: ModelSeries): Partial<ChartSeries> {
   return points === true
     ? { color: UNSEEN, marker: { symbol: 'circle', size: 6, fill: POINT, line: POINT } }
     : { marker: { symbol: 'none' } };
-}
-
-/** Room for columns between the margins of an A4 page, px at full size; a letter page is a little wider or as wide. */
-const PAGE_PIXELS = { landscape: 1_046, portrait: 718 } as const;
-const CHARACTER_PIXELS = 7;
-const DEFAULT_CHARACTERS = 9.14;
-/** Text is not printed smaller than this share of its size: wider tables take a second page. */
-const LEAST_SCALE = 0.5;
-
-function pageOf({ print = {}, widths = [], frozenColumns = 0 }: ModelSheet): PageSetup {
-  const orientation = print.landscape === true ? 'landscape' : 'portrait';
-  const area = print.area === undefined ? undefined : blockAt(print.area);
-  let pixels = 0;
-  for (let column = area?.startColumn ?? 0; column <= (area?.endColumn ?? widths.length - 1); column++)
-    pixels += CHARACTER_PIXELS * (widths[column] ?? DEFAULT_CHARACTERS);
-  const across = Math.max(1, Math.ceil((LEAST_SCALE * pixels) / PAGE_PIXELS[orientation]));
-  return {
-    paperSize: print.paper ?? 'a4',
-    orientation,
-    ...(print.fitWidth === false ? {} : { fitToPage: true, fitToWidth: across, fitToHeight: 0 }),
-    ...(print.area === undefined ? {} : { printArea: print.area }),
-    ...(print.repeatRows === undefined ? {} : { printTitlesRow: `$${print.repeatRows.replace(':', ':$')}` }),
-    ...(across > 1 && frozenColumns > 0 ? { printTitlesColumn: `$A:$${columnLetters(frozenColumns - 1)}` } : {}),
-    horizontalCentered: false,
-  };
-}
-
-function spotAt(address: string): { readonly row: number; readonly column: number } {
-  return parseSpot(address) ?? badAddress(address);
-}
-
-function blockAt(range: string): Block {
-  return parseBlock(range) ?? badAddress(range);
-}
-
-function badAddress(address: string): never {
-  return raise({
-    kind: 'wrong',
-    argument: 'Address',
-    found: address,
-    allowed: 'a cell such as B4 or a range such as A1:D9',
-    todo: 'correct the address in the model',
-  });
 }

@@ -6,7 +6,7 @@ import { joined, type Token, tokens } from './tokens.ts';
 import { attributes, escapeXml, unescapeXml } from './xml.ts';
 
 /** A defined name of one sheet that holds its print area, or the rows and columns that are repeated on each page. */
-const NAME = /(<(?:\w+:)?definedName\b[^>]*>)([^<]*)<\/(?:\w+:)?definedName>/g;
+const NAME = /(<(?:\w+:)?definedName\b[^>]*>)([^<]*)(<\/(?:\w+:)?definedName>)/g;
 const PRINT = /^_xlnm\.Print_(?:Area|Titles)$/;
 const GONE = '#REF!';
 
@@ -51,11 +51,11 @@ export function keepPrintNames(parts: Parts, before: Parts, edits: readonly Shee
     if (key !== undefined) kept.set(key, rangesLeft(movedFormula(unescapeXml(formula), own, edits)));
   }
   const xml = partText(parts, now.workbook) ?? '';
-  const mended = xml.replace(NAME, (whole, tag: string) => {
+  const mended = xml.replace(NAME, (whole, tag: string, _, end: string) => {
     const key = keyOf(tag, now.sheets);
     const formula = key === undefined ? undefined : kept.get(key);
     if (formula === undefined) return whole;
-    return formula === '' ? '' : `${tag}${escapeXml(formula)}</definedName>`;
+    return formula === '' ? '' : `${tag}${escapeXml(formula)}${end}`;
   });
   parts.set(now.workbook, textPart(mended));
 }

@@ -3,9 +3,10 @@ import type { Sheet as FileSheet } from 'hucre';
 import { colour } from './styles.ts';
 
 /** Pixels of one character of the usual font, by which files count widths; and of one point, by which they count heights. */
-const CHARACTER_PIXELS = 7;
-const POINT_PIXELS = 4 / 3;
-const DEFAULT_WIDTH = 64;
+export const CHARACTER_PIXELS = 7;
+export const POINT_PIXELS = 4 / 3;
+/** px of a column that no file says anything of */
+export const DEFAULT_WIDTH = 64;
 const DEFAULT_HEIGHT = 20;
 
 /** What surrounds the cells of a sheet: widths, heights, merged cells, frozen panes, grid lines, tab colour. */

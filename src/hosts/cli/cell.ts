@@ -31,9 +31,8 @@ async function oneFormula(evaluate: Evaluate, formula: string, json: boolean): P
   if (!answer) return exitStatus.cellError;
   if (json) await printed(`${JSON.stringify(answer)}\n`);
   else if ('value' in answer) {
-    await printed(
-      `${isTable(answer.value) ? tableText(answer.value, process.stdout.isTTY ? process.stdout.columns : undefined) : printable(plainText(answer.value))}\n`,
-    );
+    const width = process.stdout.isTTY ? process.stdout.columns : undefined;
+    await printed(`${isTable(answer.value) ? tableText(answer.value, width) : printable(plainText(answer.value))}\n`);
   }
   for (const line of errorLines(answer)) process.stderr.write(`${printable(line)}\n`);
   return hasError(answer) ? exitStatus.cellError : exitStatus.ok;

@@ -49,6 +49,7 @@ export function showCharts(grid: Grid, panel: HTMLElement): void {
   later();
 }
 
+/** Whether the open panel leaves the rows under the frozen ones of the sheet in view enough height. */
 function hasRoom(grid: Grid): boolean {
   if (!matchMedia('(min-width: 48rem) and (min-height: 40rem)').matches) return false;
   const sheet = grid.api.getActiveWorkbook()?.getActiveSheet();

@@ -2,14 +2,11 @@ import { type IStyleData, numfmt, type Worksheet } from '@univerjs/core';
 import { type Cell, isBlank, isCellError } from '../../../tables/cells.ts';
 import type { Block } from '../../../workbook/address.ts';
 import { NO_EXTRAS } from '../../../workbook/extras.ts';
+import { LEAST_SCALE, PAGE_PIXELS } from '../../../workbook/page-setup.ts';
 import { usedBlock } from '../sheet-cells.ts';
 import { sideBySide } from '../side-by-side.ts';
 import type { Grid } from './grid.ts';
 
-/** Pixels between the margins of an A4 page, lying and standing. */
-const PAGE_PIXELS = { landscape: 1_046, portrait: 718 } as const;
-/** Text is not printed smaller than this share of its size: wider tables go on further pages, with their frozen columns. */
-const LEAST_SCALE = 0.5;
 /** Rows above this number are left out, with a line that says so: nobody prints more. */
 const MOST_ROWS = 3_000;
 const HORIZONTAL: readonly string[] = ['', 'left', 'center', 'right', 'justify'];

@@ -1,10 +1,8 @@
 import type { ICellData, IStyleData, IWorksheetData, Nullable } from '@univerjs/core';
 import type { CellStyle, CellValue, Cell as FileCell, Sheet as FileSheet, RowDef } from 'hucre';
+import { CHARACTER_PIXELS, POINT_PIXELS } from '../../../workbook/sheet-frame.ts';
 import { colourOf } from './file-style.ts';
 
-/** Pixels of one character of the usual font, by which files count widths; and of one point, by which they count heights. */
-const CHARACTER_PIXELS = 7;
-const POINT_PIXELS = 4 / 3;
 const BOOLEAN = 3;
 
 /** A sheet without what only a file that was read can hold. */
