@@ -10,3 +10,8 @@ export function issueOf(call: () => unknown): Issue | undefined {
   }
   return undefined;
 }
+
+/** That one pressure (Pa) must be above another, in full. */
+export function orderIssue(upper: string, upperValue: number, lower: string, lowerValue: number): Issue {
+  return { kind: 'order', upper, upperValue, lower, lowerValue, unit: 'Pa' };
+}

@@ -187,48 +187,6 @@ describe('what a person does all day', () => {
     await expect.poll(status).toMatch(/values only/);
   });
 
-  it('prints the sheet in view as a table with repeated header rows, and nothing else of the page', async () => {
-    await sheet.page.evaluate(() => {
-      window.print = () => document.documentElement.setAttribute('data-printed', 'yes');
-    });
-    await sheet.select('Parts!A5');
-    await sheet.page.getByRole('button', { name: 'Print', exact: true }).click();
-    await sheet.page.waitForSelector('html[data-printed]');
-    await sheet.page.emulateMedia({ media: 'print' });
-    expect(await sheet.page.locator('.nw-bar').isVisible()).toBe(false);
-    expect(await sheet.page.locator('.nw-print thead').textContent()).toMatch(/Rig.*Part.*Kind.*Bore/);
-    expect(await sheet.page.locator('.nw-print tbody tr').count()).toBeGreaterThan(60);
-    expect((await sheet.page.pdf({ preferCSSPageSize: true })).length).toBeGreaterThan(10_000);
-    await sheet.page.emulateMedia({ media: 'screen' });
-    expect(await sheet.page.locator('.nw-print').isVisible()).toBe(false);
-  });
-
-  it('prints a wide sheet on pages side by side, none of it over the edge, and tells its rows on each', async () => {
-    await sheet.page.evaluate(() => document.documentElement.removeAttribute('data-printed'));
-    await sheet.select('Results!A1');
-    await sheet.page.getByRole('button', { name: 'Print', exact: true }).click();
-    await sheet.page.waitForSelector('html[data-printed]');
-    await sheet.page.emulateMedia({ media: 'print' });
-    const pages = sheet.page.locator('.nw-print > div');
-    expect(await pages.count()).toBe(2);
-    for (const page of await pages.all()) {
-      expect(await page.locator('thead th').first().textContent()).toBe('Unit');
-      const width = await page
-        .locator('table')
-        .last()
-        .evaluate((table) => table.getBoundingClientRect().width);
-      // between the margins of 1 cm of an A4 page that lies: 27.7 cm at 96 px an inch
-      expect(width).toBeLessThanOrEqual((27.7 / 2.54) * 96 + 1);
-    }
-    const headers = (await pages.locator('thead th').allTextContents()).filter((text) => text !== '');
-    expect(new Set(headers).size).toBe(16);
-    // figures beside the labels above the table are on the first page alone, and so are the labels
-    expect(await pages.nth(0).textContent()).toContain('Units in all');
-    expect(await pages.nth(1).textContent()).not.toContain('Units in all');
-    expect(await pages.nth(1).textContent()).toContain('Results: evacuation');
-    await sheet.page.emulateMedia({ media: 'screen' });
-  });
-
   /** dry-outs in a column: long enough to be stopped on a quick machine */
   const LONG = 2400;
   it('shows how far a long calculation is, stops it when told to, says what that leaves, and goes on', async () => {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Cell, CellRange } from '../../src/tables/cells.ts';
 import { MOST_STEPS, readPlan } from '../../src/tables/plan.ts';
+import { orderIssue } from '../issue-of.ts';
 import { allFaults, faultOf } from './faults.ts';
 
 const HEADER = ['Pull to', 'Break to', 'Gas', 'Supply', 'Wait', 'Heat under gas', 'Longest pull'];
@@ -25,17 +26,9 @@ describe('a row of a plan', () => {
     });
   });
 
-  const order = (upper: string, upperValue: number, lower: string, lowerValue: number) => ({
-    kind: 'order',
-    upper,
-    upperValue,
-    lower,
-    lowerValue,
-    unit: 'Pa',
-  });
   it.each<[string, Cell[], object, string]>([
-    ['a break at its pull', [100, 100, '', '', '', '', ''], order('Break to', 100, 'Pull to', 100), 'Break to'],
-    ['a supply at the break', [100, 2e5, '', 2e5, '', '', ''], order('Supply', 2e5, 'Break to', 2e5), 'Supply'],
+    ['a break at its pull', [100, 100, '', '', '', '', ''], orderIssue('Break to', 100, 'Pull to', 100), 'Break to'],
+    ['a supply at the break', [100, 2e5, '', 2e5, '', '', ''], orderIssue('Supply', 2e5, 'Break to', 2e5), 'Supply'],
     [
       'oxygen',
       [100, 2e5, 'O2', '', '', '', ''],

@@ -3,7 +3,7 @@ import { type BrokenSystem, type Gear, type PlanStep, runPlan } from '../../../s
 import { gasState } from '../../../src/engine/gas/gas.ts';
 import type { GasState } from '../../../src/engine/gas/state.ts';
 import { Fault } from '../../../src/faults/issue.ts';
-import { issueOf } from '../../issue-of.ts';
+import { issueOf, orderIssue } from '../../issue-of.ts';
 import { expectWithin } from '../../references/assert.ts';
 import { AIR } from '../rig/fakes.ts';
 import { AMBIENT, FEED, PUMP, SUPPLY, VOLUME } from './simple.ts';
@@ -172,14 +172,6 @@ describe('a plan that cannot be', () => {
     limit: bound,
     unit,
   });
-  const order = (upper: string, upperValue: number, lower: string, lowerValue: number) => ({
-    kind: 'order',
-    upper,
-    upperValue,
-    lower,
-    lowerValue,
-    unit: 'Pa',
-  });
   const LAST = [{ pullTo: 100 }];
 
   it('says which value of the system is wrong', () => {
@@ -206,14 +198,14 @@ describe('a plan that cannot be', () => {
     for (const value of [0, -1, Number.NaN])
       expect(fault([{ pullTo: 100, longestPull: value }])).toEqual(limit('Longest pull', value, 'above', 0, 's'));
     for (const value of [1e5, 1.1e5])
-      expect(fault([{ pullTo: value }])).toEqual(order('Start pressure', 1e5, 'Pull to', value));
+      expect(fault([{ pullTo: value }])).toEqual(orderIssue('Start pressure', 1e5, 'Pull to', value));
     // later pulls may be there already
     expect(fault([{ pullTo: 100 }, { pullTo: 2e5 }])).toBeUndefined();
     const fill = { to: 1e5, gas: NITROGEN, supply: SUPPLY, wait: 0 };
     const broken = (more: Partial<typeof fill>) => fault([{ pullTo: 100, fill: { ...fill, ...more } }]);
     expect(broken({ to: 1e6 + 1, supply: 2e6 })).toEqual(limit('Break to', 1e6 + 1, 'at most', 1e6, 'Pa'));
     expect(broken({ to: Number.NaN })).toEqual(limit('Break to', Number.NaN, 'at most', 1e6, 'Pa'));
-    for (const supply of [1e5, 9e4]) expect(broken({ supply })).toEqual(order('Supply', supply, 'Break to', 1e5));
+    for (const supply of [1e5, 9e4]) expect(broken({ supply })).toEqual(orderIssue('Supply', supply, 'Break to', 1e5));
     for (const wait of [-1, Number.NaN]) expect(broken({ wait })).toEqual(limit('Wait', wait, 'at least', 0, 's'));
     expect(broken({})).toBeUndefined();
   });

@@ -6,6 +6,9 @@ import { prepareRig } from '../../../src/engine/rig/prepare.ts';
 import { rigCurve } from '../../../src/engine/rig/sweep.ts';
 import { pchip } from '../../../src/numerics/interpolate.ts';
 import { AIR, pumpOf, rigOf } from '../rig/fakes.ts';
+import { TRIPLE, TRIPLE_PA } from '../water-facts.ts';
+
+export { EVAPORATION, MELTING, RV, TRIPLE, TRIPLE_PA } from '../water-facts.ts';
 
 /** Gear so simple that all it does has a closed form: a pump of one speed, and a feed in proportion to the difference. */
 
@@ -31,14 +34,7 @@ export const FEED: FeedCurve = {
 };
 
 export const VOLUME = 0.02;
-/** J/(kg K): 8.314462618 J/(mol K) over 18.01527 g/mol (IAPWS-95). */
-export const RV = 8.314462618 / 0.01801527;
 export const AMBIENT = 293.15;
-/** Of water at its triple point: K, Pa. Source: IAPWS R14-08(2011). J/kg of evaporation and of melting. Source: IAPWS-95, R10-06(2009). */
-export const TRIPLE = 273.16;
-export const TRIPLE_PA = 611.657;
-export const EVAPORATION = 2500.9e3;
-export const MELTING = 333.4e3;
 
 export const AROUND: Surroundings = { ambient: AMBIENT, volume: VOLUME, heat: 0.5, metal: 0, load: NO_LOAD };
 

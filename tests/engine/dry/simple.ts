@@ -4,6 +4,9 @@ import { FINE } from '../../../src/engine/dry/stages.ts';
 import { NO_LOAD } from '../../../src/engine/evacuate/load.ts';
 import { gasState } from '../../../src/engine/gas/gas.ts';
 import { AIR, pumpOf, rigOf } from '../rig/fakes.ts';
+import { TRIPLE, TRIPLE_PA } from '../water-facts.ts';
+
+export { EVAPORATION, MELTING, RV, TRIPLE, TRIPLE_PA } from '../water-facts.ts';
 
 /** Gear so simple that a dry-out by it has closed forms: a pump of one speed without a hose, Q = S p. */
 
@@ -13,13 +16,6 @@ export const AMBIENT = 293.15;
 export const VAPOUR = gasState('water vapour', AMBIENT);
 export const SURFACE = rigSurface(rigOf(pumpOf(SPEED)), AIR, VAPOUR);
 export const VOLUME = 0.02;
-/** J/(kg K): 8.314462618 J/(mol K) over 18.01527 g/mol (IAPWS-95). */
-export const RV = 8.314462618 / 0.01801527;
-/** Of water at its triple point: K, Pa. Source: IAPWS R14-08(2011). J/kg of evaporation and of melting. Source: IAPWS-95, R10-06(2009). */
-export const TRIPLE = 273.16;
-export const TRIPLE_PA = 611.657;
-export const EVAPORATION = 2500.9e3;
-export const MELTING = 333.4e3;
 
 export const AROUND: Surroundings = {
   surface: SURFACE,

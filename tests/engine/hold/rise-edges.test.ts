@@ -2,15 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { leakRate, massFlowOf } from '../../../src/engine/hold/leak.ts';
 import { type HoldLoad, pressureAfterHold } from '../../../src/engine/hold/rise.ts';
 import { issueOf } from '../../issue-of.ts';
+import { NOTHING } from './nothing.ts';
 
-const NOTHING: HoldLoad = {
-  leak: 0,
-  outgassing: 0,
-  exponent: 0,
-  water: 0,
-  ambient: 293.15,
-  ambientPressure: 101325,
-};
 /** Vapour pressure of water at 20 C. Source: IAPWS-95, row PL-06 of the reference file. */
 const SATURATION = 2339.32;
 

@@ -4,15 +4,7 @@ import { leakRate, massFlowOf } from '../../../src/engine/hold/leak.ts';
 import { type HoldLoad, pressureAfterHold } from '../../../src/engine/hold/rise.ts';
 import { Fault } from '../../../src/faults/issue.ts';
 import { allowance, cite, referenceRows } from '../../references/rows.ts';
-
-const NOTHING: HoldLoad = {
-  leak: 0,
-  outgassing: 0,
-  exponent: 0,
-  water: 0,
-  ambient: 293.15,
-  ambientPressure: 101325,
-};
+import { NOTHING } from './nothing.ts';
 
 const input = (row: { inputs: ReadonlyMap<string, string> }, name: string): number => Number(row.inputs.get(name));
 

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { clockText, dayOf, readClock } from '../../../src/tables/clock.ts';
 import { columnOf, expectFault, numberFrom, PARTS, tableFrom } from '../rig/tables.ts';
+import { PLAIN } from './plain.ts';
 
 const UNITS = [
   ['Unit', 'Count', 'Volume (L)', 'Rig', 'Area'],
@@ -10,15 +11,6 @@ const UNITS = [
 const CREWS = [
   ['Crew', 'Technicians', 'Rigs', 'Day start', 'Day end', 'Overnight'],
   ['north', 1, 1, '08:00', '16:00', 'yes'],
-];
-/** no hold, no looks: set-up and pack-up with the pull between them */
-const PLAIN = [
-  ['Set-up', 20, 'min'],
-  ['Pack-up', 10, 'min'],
-  ['Hold', 0, 'min'],
-  ['Hold readings', 0, ''],
-  ['Check interval', 0, 'min'],
-  ['Travel between areas', 0, 'min'],
 ];
 const crews = (...row: readonly (string | number | boolean)[]) => [CREWS[0] ?? [], row];
 

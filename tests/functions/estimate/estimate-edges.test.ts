@@ -2,20 +2,12 @@ import { describe, expect, it } from 'vitest';
 import { callById } from '../../../src/functions/index.ts';
 import type { Cell, CellRange } from '../../../src/tables/cells.ts';
 import { columnOf, expectFault, numberFrom, PARTS, tableFrom } from '../rig/tables.ts';
+import { PLAIN } from './plain.ts';
 
 const UNITS: CellRange = [
   ['Unit', 'Count', 'Volume (L)', 'Rig', 'Area'],
   ['split', 2, 6, 'wide', 'hall'],
   ['cold room', 1, 35, 'fitted', 'roof'],
-];
-/** no hold, no looks: set-up and pack-up with the pull between them */
-const PLAIN: CellRange = [
-  ['Set-up', 20, 'min'],
-  ['Pack-up', 10, 'min'],
-  ['Hold', 0, 'min'],
-  ['Hold readings', 0, ''],
-  ['Check interval', 0, 'min'],
-  ['Travel between areas', 0, 'min'],
 ];
 const CREW = ['Crew', 'Technicians', 'Rigs', 'Day start', 'Day end', 'Overnight'];
 const plan = (units: CellRange, crews: CellRange, conditions: CellRange = PLAIN) =>

@@ -10,8 +10,10 @@ const [WATER, AMBIENT] = [0.02, 290];
 /** Even factors, so that ln of the water and the temperature are straight in the scores. */
 const water = spreadOf('factor', 0.5, 1, 2);
 const ambient = spreadOf('shift', -5, 0, 5);
+/** Standard score of the 90th percentile. Source: tables of the normal distribution, from memory. */
+const SCORE = 1.2815515655446004;
 /** A standard deviation of each: of ln of the water, and K. */
-const [LN, KELVIN] = [Math.log(2) / 1.2815515655446004, 5 / 1.2815515655446004];
+const [LN, KELVIN] = [Math.log(2) / SCORE, 5 / SCORE];
 
 /** ln(minutes) straight in both, with a product of both; what was asked for is counted. */
 function stand(law: { readonly w: number; readonly t: number; readonly wt: number }, own = WATER) {
@@ -117,8 +119,8 @@ describe('how the pull of a row answers to its water and to Ambient', () => {
     const first = scores.water.fine[0] ?? 0;
     const last = scores.water.fine.at(-1) ?? 0;
     // beyond the ends of what is worked out it goes straight on
-    expect(at(last) / Math.exp(3 + (LAW.w * last * Math.log(4)) / 1.2815515655446004)).toBeCloseTo(1, 9);
-    expect(at(first) / Math.exp(3 - (LAW.w * first * Math.log(0.8)) / 1.2815515655446004)).toBeCloseTo(1, 9);
+    expect(at(last) / Math.exp(3 + (LAW.w * last * Math.log(4)) / SCORE)).toBeCloseTo(1, 9);
+    expect(at(first) / Math.exp(3 - (LAW.w * first * Math.log(0.8)) / SCORE)).toBeCloseTo(1, 9);
   });
 
   it('tells with what a row has no answer that has one by itself', () => {

@@ -1,0 +1,61 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type SheetPage, type SheetTests, startSheetTests } from './sheet-page.ts';
+
+describe('a sheet on paper', () => {
+  let tests: SheetTests;
+  let sheet: SheetPage;
+  beforeAll(async () => {
+    tests = await startSheetTests();
+    sheet = await tests.open();
+    // the printer's own window would wait for somebody
+    await sheet.page.evaluate(() => {
+      window.print = () => document.documentElement.setAttribute('data-printed', 'yes');
+    });
+  });
+  afterAll(() => tests?.close());
+
+  /** Asks for the sheet of a cell on paper and shows the page as the printer gets it. */
+  async function print(cell: string): Promise<void> {
+    await sheet.page.evaluate(() => document.documentElement.removeAttribute('data-printed'));
+    await sheet.select(cell);
+    await sheet.page.getByRole('button', { name: 'Print', exact: true }).click();
+    await sheet.page.waitForSelector('html[data-printed]');
+    await sheet.page.emulateMedia({ media: 'print' });
+  }
+
+  it('prints the sheet in view as a table with repeated header rows, and nothing else of the page', async () => {
+    await print('Parts!A5');
+    expect(await sheet.page.locator('.nw-bar').isVisible()).toBe(false);
+    expect(await sheet.page.locator('.nw-print thead').textContent()).toMatch(/Rig.*Part.*Kind.*Bore/);
+    expect(await sheet.page.locator('.nw-print tbody tr').count()).toBeGreaterThan(60);
+    expect((await sheet.page.pdf({ preferCSSPageSize: true })).length).toBeGreaterThan(10_000);
+    await sheet.page.emulateMedia({ media: 'screen' });
+    expect(await sheet.page.locator('.nw-print').isVisible()).toBe(false);
+  });
+
+  it('prints a wide sheet on pages side by side, none of it over the edge, and tells its rows on each', async () => {
+    await print('Results!A1');
+    const pages = sheet.page.locator('.nw-print > div');
+    expect(await pages.count()).toBe(2);
+    for (const page of await pages.all()) {
+      expect(await page.locator('thead th').first().textContent()).toBe('Unit');
+      const width = await page
+        .locator('table')
+        .last()
+        .evaluate((table) => table.getBoundingClientRect().width);
+      // between the margins of 1 cm of an A4 page that lies: 27.7 cm at 96 px an inch
+      expect(width).toBeLessThanOrEqual((27.7 / 2.54) * 96 + 1);
+    }
+    const headers = (await pages.locator('thead th').allTextContents()).filter((text) => text !== '');
+    expect(new Set(headers).size).toBe(16);
+    // figures beside the labels above the table are on the first page alone, and so are the labels
+    expect(await pages.nth(0).textContent()).toContain('Units in all');
+    expect(await pages.nth(1).textContent()).not.toContain('Units in all');
+    expect(await pages.nth(1).textContent()).toContain('Results: evacuation');
+    await sheet.page.emulateMedia({ media: 'screen' });
+  });
+
+  it('has had no fault in all of this', () => {
+    expect(sheet.trouble).toEqual([]);
+  });
+});
