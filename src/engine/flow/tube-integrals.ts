@@ -89,9 +89,13 @@ export function tubeIntegrals(lengthInRadii: number): TubeIntegrals {
   return { molecularLength, viscousLength, pull, pullSlope, push, pushSlope };
 }
 
-export function panelOfDelta(delta: number): number {
-  const i = Math.floor((Math.log(delta) - FIRST) / STEP);
+export function panelOfLn(lnDelta: number): number {
+  const i = Math.floor((lnDelta - FIRST) / STEP);
   return Math.max(0, Math.min(i, NODES - 2));
+}
+
+export function panelOfDelta(delta: number): number {
+  return panelOfLn(Math.log(delta));
 }
 
 /** pull at any delta >= 0, `panel` its panel from `panelOfDelta`. */
@@ -120,9 +124,29 @@ export function pullSlopeAt(t: TubeIntegrals, delta: number, panel: number): num
   return s0 + ((s1 - s0) * (delta - d0)) / (d1 - d0);
 }
 
+/** The slope that belongs to `pullAt`, at any delta >= 0. */
+export function pullRiseAt(t: TubeIntegrals, delta: number, panel: number): number {
+  const d0 = DELTA[panel] ?? 0;
+  const d1 = DELTA[panel + 1] ?? 0;
+  const y0 = t.pull[panel] ?? 0;
+  if (panel === 0 && delta < d0) return y0 / d0;
+  if (panel === NODES - 2 && delta > d1) return (2 * delta + 8 * SLIP) / t.viscousLength;
+  const s0 = t.pullSlope[panel] ?? 0;
+  const s1 = t.pullSlope[panel + 1] ?? 0;
+  const h = d1 - d0;
+  const u = (delta - d0) / h;
+  const rise = ((t.pull[panel + 1] ?? 0) - y0) / h;
+  return s0 + u * (2 * (3 * rise - 2 * s0 - s1) + 3 * u * (s0 + s1 - 2 * rise));
+}
+
 /** push at any delta > 0. */
 export function pushAt(t: TubeIntegrals, delta: number, panel: number): number {
-  const x = Math.log(delta) - (FIRST + panel * STEP);
+  return pushAtLn(t, Math.log(delta), panel);
+}
+
+/** The same from the logarithm. */
+export function pushAtLn(t: TubeIntegrals, lnDelta: number, panel: number): number {
+  const x = lnDelta - (FIRST + panel * STEP);
   const y0 = t.push[panel] ?? 0;
   const s0 = t.pushSlope[panel] ?? 0;
   if (x < 0) return y0 + x * s0;

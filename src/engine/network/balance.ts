@@ -1,6 +1,6 @@
 import { type GasLoad, loadAt } from '../evacuate/load.ts';
 import { type Elimination, type Entries, planElimination } from './elimination.ts';
-import type { SegmentFlow } from './law.ts';
+import { type LinePoint, noPoint, type SegmentFlow } from './law.ts';
 import type { Mesh } from './mesh.ts';
 import type { Port } from './network.ts';
 
@@ -45,6 +45,10 @@ export function balanceOf(mesh: Mesh, ports: readonly Port[], load: GasLoad): Ba
   const drawSlopes = ports.map(({ node }) => ({ node, slope: 0 }));
   const work = { evaluations: 0 };
   const segment: SegmentFlow = { flow: 0, upperShare: 1, lowerShare: 1 };
+  let here: LinePoint = noPoint();
+  let there: LinePoint = noPoint();
+  /** flow of each segment when last asked for: where the next search begins */
+  const before = new Float64Array(pairs.length);
 
   const flows = (time: number, pressures: Float64Array, out: Float64Array, slopes: boolean): number => {
     work.evaluations += 1;
@@ -59,28 +63,26 @@ export function balanceOf(mesh: Mesh, ports: readonly Port[], load: GasLoad): Ba
     for (const { line, points, step } of chains) {
       const { law, count } = line;
       let a = points[0] ?? 0;
-      let pa = pressures[a] ?? 0;
-      let psiA = law.potential(pa);
-      let ka = slopes ? law.conductivity(pa) : 0;
+      law.at(pressures[a] ?? 0, here);
       for (let k = 1; k < points.length; k++, s++) {
         const b = points[k] ?? 0;
-        const pb = pressures[b] ?? 0;
-        const psiB = law.potential(pb);
-        const down = pa >= pb;
-        const laminar = Math.abs(psiA - psiB) / step;
+        law.at(pressures[b] ?? 0, there);
+        const down = here.pressure >= there.pressure;
+        const laminar = Math.abs(here.potential - there.potential) / step;
         segment.flow = laminar;
         segment.upperShare = 1;
         segment.lowerShare = 1;
-        if (law.restrain !== undefined && laminar > 0)
-          law.restrain(laminar, down ? pa : pb, down ? pb : pa, step, segment);
+        if (law.restrain !== undefined && laminar > 0) {
+          law.restrain(laminar, down ? here : there, down ? there : here, step, before[s] ?? 0, segment);
+          before[s] = segment.flow;
+        }
         const flow = count * (down ? segment.flow : -segment.flow);
         out[a] = (out[a] ?? 0) - flow;
         out[b] = (out[b] ?? 0) + flow;
         if (slopes) {
-          const kb = law.conductivity(pb);
           // dQ/dpA and -dQ/dpB of the flow from a to b
-          const qa = (count * ka * (down ? segment.upperShare : segment.lowerShare)) / step;
-          const qb = (count * kb * (down ? segment.lowerShare : segment.upperShare)) / step;
+          const qa = (count * here.conductivity * (down ? segment.upperShare : segment.lowerShare)) / step;
+          const qb = (count * there.conductivity * (down ? segment.lowerShare : segment.upperShare)) / step;
           diagonal[a] = (diagonal[a] ?? 0) + qa;
           diagonal[b] = (diagonal[b] ?? 0) + qb;
           const e = entries[s] ?? 0;
@@ -89,11 +91,11 @@ export function balanceOf(mesh: Mesh, ports: readonly Port[], load: GasLoad): Ba
           const inRowOfB = forward[s] === 1 ? lower : upper;
           inRowOfA[e] = (inRowOfA[e] ?? 0) - qb;
           inRowOfB[e] = (inRowOfB[e] ?? 0) - qa;
-          ka = kb;
         }
         a = b;
-        pa = pb;
-        psiA = psiB;
+        const swap = here;
+        here = there;
+        there = swap;
       }
     }
     let drawn = 0;

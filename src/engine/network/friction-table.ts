@@ -1,4 +1,3 @@
-import { hermite, hermiteSlope } from '../../numerics/interpolate.ts';
 import { churchill } from '../flow/friction.ts';
 
 /** Under this Reynolds number Churchill's friction is 64/Re to 1e-9. */
@@ -10,11 +9,14 @@ const NODES = 470;
 const STEP = (LAST - FIRST) / (NODES - 1);
 
 /** Re^2 f/16, what friction takes per radius of length, against Re: 4 Re when laminar. */
-export interface FrictionTable {
-  friction(reynolds: number): number;
-  /** d ln(friction)/d ln Re */
-  power(reynolds: number): number;
+export interface Friction {
+  taken: number;
+  /** d ln(taken)/d ln Re */
+  power: number;
 }
+
+/** Fills `out` at a Reynolds number. */
+export type FrictionTable = (reynolds: number, out: Friction) => void;
 
 /** Tabulates Churchill's formula for one relative roughness: cubics over the logarithms, good to 1e-4 where the flow changes over, to 3e-6 elsewhere. */
 export function frictionTable(relativeRoughness: number): FrictionTable {
@@ -27,18 +29,25 @@ export function frictionTable(relativeRoughness: number): FrictionTable {
     const [a, b] = [Math.max(0, i - 1), Math.min(NODES - 1, i + 1)];
     return ((y[b] ?? 0) - (y[a] ?? 0)) / ((b - a) * STEP);
   });
-  const at = (x: number, of: typeof hermite): number => {
+  return (re, out) => {
+    if (re < LAMINAR) {
+      out.taken = 4 * re;
+      out.power = 1;
+      return;
+    }
+    const lnRe = Math.log(re);
+    const x = Math.min(lnRe, LAST);
     const i = Math.min(NODES - 2, Math.floor((x - FIRST) / STEP));
-    const x0 = FIRST + i * STEP;
-    return of(x, x0, x0 + STEP, y[i] ?? 0, y[i + 1] ?? 0, slopes[i] ?? 0, slopes[i + 1] ?? 0);
+    const y0 = y[i] ?? 0;
+    const s0 = slopes[i] ?? 0;
+    const s1 = slopes[i + 1] ?? 0;
+    const rise = ((y[i + 1] ?? 0) - y0) / STEP;
+    const bend = 3 * rise - 2 * s0 - s1;
+    const twist = s0 + s1 - 2 * rise;
+    const along = x - (FIRST + i * STEP);
+    const u = along / STEP;
+    // fully rough beyond the table: Re^2
+    out.taken = Math.exp(y0 + along * (s0 + u * (bend + u * twist)) + 2 * (lnRe - x));
+    out.power = s0 + u * (2 * bend + 3 * u * twist);
   };
-  return {
-    friction: (re) => (re < LAMINAR ? 4 * re : Math.exp(at(Math.min(Math.log(re), LAST), hermite)) * beyond(re)),
-    power: (re) => (re < LAMINAR ? 1 : at(Math.min(Math.log(re), LAST), hermiteSlope)),
-  };
-}
-
-/** Fully rough beyond the table: Re^2. */
-function beyond(re: number): number {
-  return Math.log(re) <= LAST ? 1 : Math.exp(2 * (Math.log(re) - LAST));
 }

@@ -43,18 +43,36 @@ const GROW_MOST = 4;
 /** First step as a part of the shortest time in which a point would empty. */
 const FIRST_STEP = 1e-3;
 const DIFFERENCE = 1e-7;
+/**
+ * Most that the next step may let ln of an excess pressure fall, by what this step did: wider ones are too often passed by an
+ * estimate that is small by chance.
+ */
+const FALL = 0.25;
 /** A step this small against the time is none. */
 const LEAST_STEP = 1e-14;
 const DEFAULT_RELATIVE = 3e-5;
 const MOST_STEPS = 6000;
 
-function addTo(sum: Float64Array, factor = 0, of: Float64Array = sum): void {
-  if (factor !== 0) for (let i = 0; i < sum.length; i++) sum[i] = (sum[i] ?? 0) + factor * (of[i] ?? 0);
-}
-
-function allPositive(values: Float64Array): boolean {
-  for (let i = 0; i < values.length; i++) if (!((values[i] ?? 0) > 0)) return false;
-  return true;
+/**
+ * `first` + `by` (constant + f0 k0 + f1 k1 + f2 k2 + f3 k3) into `out`, element by element; the stages that are not there yet have no
+ * factor. Gives whether all of it is above zero.
+ */
+function combine(
+  out: Float64Array,
+  first: Float64Array,
+  by: Float64Array,
+  constant: number,
+  [f0 = 0, f1 = 0, f2 = 0, f3 = 0]: readonly number[],
+  [k0 = out, k1 = out, k2 = out, k3 = out]: readonly Float64Array[],
+): boolean {
+  let positive = true;
+  for (let i = 0; i < out.length; i++) {
+    const sum = f0 * (k0[i] ?? 0) + f1 * (k1[i] ?? 0) + f2 * (k2[i] ?? 0) + f3 * (k3[i] ?? 0);
+    const value = (first[i] ?? 0) + (by[i] ?? 0) * (constant + sum);
+    out[i] = value;
+    if (!(value > 0)) positive = false;
+  }
+  return positive;
 }
 
 /**
@@ -81,6 +99,7 @@ export function marchNetwork(
   const drawnStage = new Float64Array(STAGES);
   const admittedStage = new Float64Array(STAGES);
   const at = new Float64Array(n);
+  const ones = new Float64Array(n).fill(1);
   const flows = new Float64Array(n);
   const stageFlows = new Float64Array(n);
   const before = pressures;
@@ -90,6 +109,9 @@ export function marchNetwork(
   let admitted = 0;
   let steps = 0;
   let refused = 0;
+
+  /** of ln of the excess in the step that was tried, where it fell most */
+  let fall = 0;
 
   let drawnNow = balance.flows(0, before, flows, true);
   let quickest = Number.POSITIVE_INFINITY;
@@ -109,42 +131,40 @@ export function marchNetwork(
     const loadSlope = (balance.loadAt(time + later) - load) / later;
     for (let stage = 0; stage < STAGES; stage++) {
       const out = k[stage] ?? at;
-      const a = A[stage] ?? [];
-      const c = C[stage] ?? [];
       const stageTime = time + (ALPHA[stage] ?? 0) * h;
       let draws = drawnNow;
       let source = flows;
       if (stage >= 2) {
-        at.set(before);
-        for (let j = 0; j < stage; j++) addTo(at, a[j], k[j]);
-        if (!allPositive(at)) return Number.NaN;
+        if (!combine(at, before, ones, 0, A[stage] ?? [], k)) return Number.NaN;
         draws = balance.flows(stageTime, at, stageFlows, false);
         source = stageFlows;
       }
       const slopePart = h * (GAMMA_SUM[stage] ?? 0) * loadSlope;
+      const c = (C[stage] ?? []).map((factor) => factor / h);
       let drawnSum = draws;
       let admittedSum = balance.loadAt(stageTime) + slopePart;
       for (let j = 0; j < stage; j++) {
-        drawnSum += ((c[j] ?? 0) * (drawnStage[j] ?? 0)) / h;
-        admittedSum += ((c[j] ?? 0) * (admittedStage[j] ?? 0)) / h;
+        drawnSum += (c[j] ?? 0) * (drawnStage[j] ?? 0);
+        admittedSum += (c[j] ?? 0) * (admittedStage[j] ?? 0);
       }
-      out.fill(slopePart / balance.volume);
-      for (let j = 0; j < stage; j++) addTo(out, (c[j] ?? 0) / h, k[j]);
-      for (let i = 0; i < n; i++) out[i] = (source[i] ?? 0) + (volumes[i] ?? 0) * (out[i] ?? 0);
+      combine(out, source, volumes, slopePart / balance.volume, c, k);
       solveEliminated(plan, factors, out);
       for (const { node, slope } of drawSlopes) drawnSum += slope * (out[node] ?? 0);
       drawnStage[stage] = h * GAMMA * drawnSum;
       admittedStage[stage] = h * GAMMA * admittedSum;
     }
-    after.set(before);
-    for (let j = 0; j < STAGES; j++) addTo(after, M[j], k[j]);
-    if (!allPositive(after)) return Number.NaN;
+    if (!combine(after, before, ones, 0, M, k)) return Number.NaN;
     const estimate = k[STAGES - 1] ?? at;
     let worst = 0;
+    let most = 1;
     for (let i = 0; i < n; i++) {
-      const excess = Math.max(Math.min(after[i] ?? 0, before[i] ?? 0) - floor, leastExcess);
-      worst = Math.max(worst, Math.abs(estimate[i] ?? 0) / excess);
+      const from = Math.max((before[i] ?? 0) - floor, leastExcess);
+      const to = Math.max((after[i] ?? 0) - floor, leastExcess);
+      const error = Math.abs(estimate[i] ?? 0) / Math.min(from, to);
+      if (error > worst) worst = error;
+      if (from > most * to) most = from / to;
     }
+    fall = Math.log(most);
     return worst / relative;
   };
 
@@ -177,7 +197,7 @@ export function marchNetwork(
       break;
     }
     if (time === corner) corner = corners.find((one) => one > time) ?? Number.POSITIVE_INFINITY;
-    h *= Math.min(GROW_MOST, Math.max(SHRINK_MOST, SAFETY * Math.max(error, 1e-9) ** (-1 / 3)));
+    h *= Math.min(GROW_MOST, FALL / fall, Math.max(SHRINK_MOST, SAFETY * Math.max(error, 1e-9) ** (-1 / 3)));
   }
   return { time, pressures: before, drawn, admitted, steps, refused, evaluations: balance.work.evaluations, status };
 }

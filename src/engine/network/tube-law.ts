@@ -1,9 +1,8 @@
-import { chokedExit, inertiaWeight } from '../flow/inertia.ts';
-import { poiseuille } from '../flow/poiseuille.ts';
-import { panelOfDelta, pullAt, pushAt, tubeIntegrals } from '../flow/tube-integrals.ts';
+import { chokedExit } from '../flow/inertia.ts';
+import { panelOfDelta, panelOfLn, pullAt, pullRiseAt, pushAtLn, tubeIntegrals } from '../flow/tube-integrals.ts';
 import type { GasState } from '../gas/state.ts';
-import { type FrictionTable, frictionTable, LAMINAR } from './friction-table.ts';
-import type { LineLaw, SegmentFlow } from './law.ts';
+import { type Friction, type FrictionTable, frictionTable, LAMINAR } from './friction-table.ts';
+import type { LineLaw, LinePoint, SegmentFlow } from './law.ts';
 
 /** Wall of drawn copper tube, m. Source: drawn tubing in the usual tables of roughness (White, Fluid Mechanics). */
 export const DRAWN_ROUGHNESS = 1.5e-6;
@@ -17,16 +16,16 @@ const NO_INERTIA = 1e-7;
 /** Re^1.75 times this is Re^2 f/16 of turbulent flow in a smooth tube, f = 0.316/Re^0.25 (Blasius): a first guess. */
 const BLASIUS = 0.316 / 16;
 const TOLERANCE = 1e-11;
+/** Where a Newton step is no longer than this part, the next would be no longer than about its square. */
+const NEAR = 1e-6;
 const MOST_STEPS = 60;
 
-const pull = (delta: number): number => ENDLESS * pullAt(PIECE, delta, panelOfDelta(delta));
-const push = (delta: number): number => ENDLESS * pushAt(PIECE, delta, panelOfDelta(delta));
-
-/** push at both ends of a segment; a chain is walked along, so that one of them was an end of the segment before. */
-const ends = { up: Number.NaN, pushUp: 0, down: Number.NaN, pushDown: 0 };
-function pushKnown(delta: number): number {
-  if (delta === ends.up) return ends.pushUp;
-  return delta === ends.down ? ends.pushDown : push(delta);
+function pull(delta: number): number {
+  return ENDLESS * pullAt(PIECE, delta, panelOfDelta(delta));
+}
+function push(delta: number): number {
+  const ln = Math.log(delta);
+  return ENDLESS * pushAtLn(PIECE, ln, panelOfLn(ln));
 }
 
 /**
@@ -49,54 +48,65 @@ export function tubeLaw(gas: GasState, bore: number, roughness: number = DRAWN_R
   const scale = (gas.viscosity * gas.probableSpeed) / radius;
   const throughputPerRe = (gas.viscosity / bore) * area * gas.specificGasConstant * gas.temperature;
   const perPotential = (throughputPerRe * radius) / 4;
-  const perConductivity = (Math.PI * radius ** 3 * gas.probableSpeed) / 2;
+  const perConductivity = (perPotential * ENDLESS) / scale;
   const table = frictionTable(roughness / bore);
   return {
     area,
-    potential: (pressure) => perPotential * pull(pressure / scale),
-    conductivity: (pressure) => perConductivity * poiseuille(pressure / scale),
-    restrain(laminar, upper, lower, length, out) {
+    at(pressure, out) {
+      const delta = pressure / scale;
+      const ln = Math.log(delta);
+      const panel = panelOfLn(ln);
+      out.pressure = pressure;
+      out.potential = perPotential * ENDLESS * pullAt(PIECE, delta, panel);
+      out.conductivity = perConductivity * pullRiseAt(PIECE, delta, panel);
+      out.rarefaction = delta;
+      out.push = ENDLESS * pushAtLn(PIECE, ln, panel);
+    },
+    restrain(laminar, upper, lower, length, near, out) {
       const re = laminar / throughputPerRe;
-      const low = lower / scale;
-      const inertia = (re * re * inertiaWeight(low)) / (8 * low * low);
-      if (re < LAMINAR && inertia < NO_INERTIA) {
+      if (re < LAMINAR && re * re < 8 * NO_INERTIA * choking(lower.rarefaction)) {
         out.flow = laminar;
         out.upperShare = 1;
         out.lowerShare = 1;
         return;
       }
-      restrained(re, upper / scale, low, length / radius, table, out);
+      restrained(re, upper, lower, length / radius, near / throughputPerRe, table, out);
       out.flow *= throughputPerRe;
     },
   };
 }
 
+/** B = Re^2/8 at which the flow chokes where it leaves at this rarefaction: delta^2/w(delta), see `flow/inertia.ts`. */
+function choking(rarefaction: number): number {
+  return rarefaction * (1 + rarefaction);
+}
+
+const friction: Friction = { taken: Number.NaN, power: Number.NaN };
+
 /** Root of the piece's equation from the laminar Reynolds number, which is its upper bound; `out.flow` gets Re. */
 function restrained(
   laminar: number,
-  up: number,
-  down: number,
+  upper: LinePoint,
+  lower: LinePoint,
   radii: number,
+  near: number,
   table: FrictionTable,
   out: SegmentFlow,
 ): void {
+  const up = upper.rarefaction;
+  const down = lower.rarefaction;
   const fall = 4 * laminar * radii;
-  const pushUp = pushKnown(up);
-  const pushDown = pushKnown(down);
-  ends.up = up;
-  ends.pushUp = pushUp;
-  ends.down = down;
-  ends.pushDown = pushDown;
+  const bothPushed = upper.push - lower.push;
   // laminar and not choked, the equation is quadratic
-  const square = (2 * laminar) / (1 + Math.sqrt(1 + (laminar * (pushUp - pushDown)) / (8 * radii)));
-  if (square < LAMINAR && chokedExit((square * square) / 8) <= down) {
-    const slope = 4 * radii + (square / 4) * (pushUp - pushDown);
+  const square = (2 * laminar) / (1 + Math.sqrt(1 + (laminar * bothPushed) / (8 * radii)));
+  if (square < LAMINAR && square * square <= 8 * choking(down)) {
+    const slope = 4 * radii + (square / 4) * bothPushed;
     settle(square, slope, radii, up, down, false, out);
     return;
   }
   let low = 0;
   let high = laminar;
-  let re = Math.min(laminar, ((4 * laminar) / BLASIUS) ** (4 / 7));
+  let re = near > 0 && near < laminar ? near : Math.min(laminar, ((4 * laminar) / BLASIUS) ** (4 / 7));
   let slope = 1;
   let choked = false;
   for (let step = 0; step < MOST_STEPS; step++) {
@@ -108,18 +118,21 @@ function restrained(
       re = 0.5 * (low + high);
       continue;
     }
-    const pushed = pushUp - (choked ? push(exit) : pushDown);
+    const pushed = choked ? upper.push - push(exit) : bothPushed;
     const pulled = choked ? fall - (pull(exit) - pull(down)) : fall;
-    const taken = table.friction(re);
+    table(re, friction);
+    const { taken, power } = friction;
     const excess = radii * taken + beta * pushed - pulled;
-    slope = (radii * taken * table.power(re)) / re + (re / 4) * pushed;
+    slope = (radii * taken * power) / re + (re / 4) * pushed;
     if (excess > 0) high = re;
     else low = re;
-    let next = re - excess / slope;
-    if (!(next >= low && next <= high)) next = 0.5 * (low + high);
+    const newton = re - excess / slope;
+    const inside = newton >= low && newton <= high;
+    const next = inside ? newton : 0.5 * (low + high);
     const moved = Math.abs(next - re);
     re = next;
-    if (moved <= TOLERANCE * re) break;
+    // Newton's steps square what is missing
+    if (moved <= (inside ? NEAR : TOLERANCE) * re) break;
   }
   settle(re, slope, radii, up, down, choked, out);
 }
@@ -137,6 +150,6 @@ function settle(
   const beta = (re * re) / 8;
   const share = (4 * radii) / slope;
   out.flow = re;
-  out.upperShare = share * (1 - (beta * inertiaWeight(up)) / (up * up));
-  out.lowerShare = choked ? 0 : share * (1 - (beta * inertiaWeight(down)) / (down * down));
+  out.upperShare = share * (1 - beta / choking(up));
+  out.lowerShare = choked ? 0 : share * (1 - beta / choking(down));
 }

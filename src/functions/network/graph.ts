@@ -3,11 +3,24 @@ import type { LineLaw } from '../../engine/network/law.ts';
 import type { Line } from '../../engine/network/network.ts';
 import { tubeLaw } from '../../engine/network/tube-law.ts';
 import { raise } from '../../faults/issue.ts';
+import { keeping } from '../../tables/cache.ts';
 import { nodeKey } from '../../tables/ports.ts';
 import type { Run } from '../../tables/runs.ts';
 
 /** Lines of one network. More than this is a whole project given by mistake. */
 export const MOST_LINES = 2000;
+
+/** Error of a step of a network that is let pass: it leaves less than 3e-4 in the times, the grid less than 1e-4. */
+export const STEP_ERROR = 1e-4;
+
+/** Laws of pipes that are kept: each tabulates its friction. */
+const MOST_LAWS = 256;
+const keepLaw = keeping<LineLaw>(MOST_LAWS);
+
+function lawOf(gas: GasState, bore: number): LineLaw {
+  const key = `${bore} ${gas.temperature} ${gas.molarMass} ${gas.viscosity}`;
+  return keepLaw(key, () => tubeLaw(gas, bore));
+}
 
 /** The runs as a graph. SI. */
 export interface Graph {
@@ -107,7 +120,6 @@ export function graphOf({ runs }: { readonly runs: readonly Run[] }, gas: GasSta
   const volumes = names.map(() => 0);
   const lines: Line[] = [];
   const lineRows: number[] = [];
-  const laws = new Map<number, LineLaw>();
   for (const { run, ends } of rows) {
     const [from, to] = [node(ends[0]), node(ends[1])];
     if (run.isComponent || run.length === 0) volumes[from] = (volumes[from] ?? 0) + run.volume;
@@ -115,9 +127,7 @@ export function graphOf({ runs }: { readonly runs: readonly Run[] }, gas: GasSta
       // both ends are one node by a component that joins them: the pipe holds gas and lets nothing through
       volumes[from] = (volumes[from] ?? 0) + run.volume;
     } else {
-      const law = laws.get(run.bore) ?? tubeLaw(gas, run.bore);
-      laws.set(run.bore, law);
-      lines.push({ from, to, length: run.length, count: run.count, law });
+      lines.push({ from, to, length: run.length, count: run.count, law: lawOf(gas, run.bore) });
       lineRows.push(run.row);
     }
   }

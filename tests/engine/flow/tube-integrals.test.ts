@@ -4,6 +4,7 @@ import {
   NODES,
   panelOfDelta,
   pullAt,
+  pullRiseAt,
   pullSlopeAt,
   pushAt,
   tubeIntegrals,
@@ -58,6 +59,17 @@ describe.each([0.5, 20, 600])('the integrals of a tube of %d radii', (length) =>
       expect(pullSlopeAt(table, next, node) / friction(length, next)).toBeCloseTo(1, 7);
       const mean = 0.5 * (friction(length, here) + friction(length, next));
       expect(pullSlopeAt(table, 0.5 * (here + next), node) / mean).toBeCloseTo(1, 7);
+    }
+  });
+
+  it('have a slope of their own, which is the friction between the nodes too', () => {
+    for (const delta of [...PLACES, 0.5 * first, 3 * last]) {
+      const slope = pullRiseAt(table, delta, panelOfDelta(delta));
+      expect(Math.abs(slope / friction(length, delta) - 1), `at ${delta}`).toBeLessThan(2e-5);
+      const step = 1e-5 * delta;
+      // that of the very curve, closer than the friction is to it
+      const rise = (pull(delta + step) - pull(delta - step)) / (2 * step);
+      expect(Math.abs(slope / rise - 1), `at ${delta}`).toBeLessThan(2e-8);
     }
   });
 

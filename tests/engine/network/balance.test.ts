@@ -72,10 +72,11 @@ describe('the gas balance of points', () => {
     const asked: number[][] = [];
     const law: LineLaw = {
       area: 1,
-      potential: (p) => p * p,
-      conductivity: (p) => 2 * p,
-      restrain(laminar, upper, lower, length, out) {
-        asked.push([laminar, upper, lower, length]);
+      at(pressure, out) {
+        Object.assign(out, { pressure, potential: pressure * pressure, conductivity: 2 * pressure });
+      },
+      restrain(laminar, upper, lower, length, near, out) {
+        asked.push([laminar, upper.pressure, lower.pressure, length, near]);
         out.flow = 0.5 * laminar;
         out.upperShare = 0.25;
         out.lowerShare = 0.125;
@@ -85,8 +86,14 @@ describe('the gas balance of points', () => {
     const { out, balance } = flowsOf(mesh, [], [4, 2, 6, 6]);
     // (16 - 4)/2 and (36 - 4)/2; nothing is asked where nothing flows
     expect(asked).toEqual([
-      [6, 4, 2, 2],
-      [16, 6, 2, 2],
+      [6, 4, 2, 2, 0],
+      [16, 6, 2, 2, 0],
+    ]);
+    // the next time it is told of the flow of before, to begin there
+    balance.flows(0, Float64Array.of(6, 2, 6, 6), new Float64Array(4), false);
+    expect(asked.slice(2)).toEqual([
+      [16, 6, 2, 2, 3],
+      [16, 6, 2, 2, 8],
     ]);
     expect(out).toEqual([-9, 9 + 8, -8, 0]);
     // 0 to 1: 3 x 8/2 x 1/4 at the upper end, 3 x 4/2 x 1/8 at the lower; 1 to 2: 4/2 x 1/8 and 12/2 x 1/4; 2 to 3 as they are

@@ -40,7 +40,10 @@ function oneStep(p: number, h: number): { after: number; error: number } {
   return { after: p + 2 * k1 + k3 + k4, error: Math.abs(k4) };
 }
 
-/** All steps: 0.9 of what the error allows, at most four times and at least a fifth of the one before (common practice, no source). */
+/**
+ * All steps: 0.9 of what the error allows, at most four times and at least a fifth of the one before (common practice, no source), and none
+ * that would let the excess pressure fall by more than a factor of exp(1/4) if it fell on as in the one before.
+ */
 function byHand(until: number, relative: number, floor: number, leastExcess: number) {
   const ends: number[] = [];
   const end: number[] = [];
@@ -50,7 +53,8 @@ function byHand(until: number, relative: number, floor: number, leastExcess: num
     if (last) h = until / TAU - t;
     const { after, error } = oneStep(p, h);
     const part = error / Math.max(after - floor, leastExcess) / relative;
-    const factor = Math.min(4, Math.max(0.2, 0.9 * part ** (-1 / 3)));
+    const fall = Math.log(Math.max(p - floor, leastExcess) / Math.max(after - floor, leastExcess));
+    const factor = Math.min(4, part > 1 ? 4 : 0.25 / fall, Math.max(0.2, 0.9 * part ** (-1 / 3)));
     if (part > 1) refused += 1;
     else {
       t = last ? until / TAU : t + h;

@@ -1,4 +1,4 @@
-import { constantLaw } from '../../../src/engine/network/law.ts';
+import { constantLaw, type LineLaw, type LinePoint, noPoint } from '../../../src/engine/network/law.ts';
 import { type Line, type Network, type Port, rigPort } from '../../../src/engine/network/network.ts';
 import { tubeLaw } from '../../../src/engine/network/tube-law.ts';
 import type { RigCurve } from '../../../src/engine/rig/curve.ts';
@@ -56,4 +56,23 @@ export function heldPipe(conductivity: number, area: number, length: number, hel
     lines: [{ from: 0, to: 1, length, count: 1, law: constantLaw(conductivity, area) }],
     ports: [holding(0, held, (1e6 * conductivity) / length)],
   };
+}
+
+/** What a line is at a pressure. */
+export function pointOf(law: LineLaw, pressure: number): LinePoint {
+  const point = noPoint();
+  law.at(pressure, point);
+  return point;
+}
+
+/** Flow of a piece by its potential alone, Pa m3/s. */
+export function laminarFlow(law: LineLaw, upper: number, lower: number, length: number): number {
+  return (pointOf(law, upper).potential - pointOf(law, lower).potential) / length;
+}
+
+/** Flow of a piece with its shares, turbulence and inertia taken off. */
+export function pieceFlow(law: LineLaw, upper: number, lower: number, length: number, near = 0) {
+  const out = { flow: Number.NaN, upperShare: Number.NaN, lowerShare: Number.NaN };
+  law.restrain?.(laminarFlow(law, upper, lower, length), pointOf(law, upper), pointOf(law, lower), length, near, out);
+  return out;
 }
