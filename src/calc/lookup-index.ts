@@ -53,23 +53,28 @@ export function installLookupIndex({ core, engine }: UniverModules): IndexWork {
   const filed = new WeakMap<Map<Key, Set<number>>, Map<number, Key>>();
 
   const keyOf = (value: unknown): Key => {
+    if (typeof value === 'number' && Number.isFinite(value)) return value || 0;
     if (value === null || value === undefined || value === '') return blank;
     if (core.isRealNum(value as never) && Number(value).toString() === String(value)) return Number(value) || 0;
     return typeof value === 'string' ? value.toLowerCase() : (value as Key);
   };
 
+  const columnOf = (unitId: string, sheetId: string, column: number): Map<Key, Set<number>> => {
+    const known = index._cache.get(unitId)?.get(sheetId)?.get(column);
+    if (known !== undefined) return known;
+    const sheets = fetchMap(index._cache, unitId, () => new Map<string, Columns>());
+    const columns = fetchMap(sheets, sheetId, (): Columns => new Map());
+    return fetchMap(columns, column, () => new Map<Key, Set<number>>());
+  };
+
   index.set = (unitId, sheetId, column, value, row, force = false) => {
     if (!force && !index.shouldContinueBuildingCache(unitId, sheetId, column, row)) return;
     work.set++;
-    const columns = fetchMap(
-      fetchMap(index._cache, unitId, () => new Map<string, Columns>()),
-      sheetId,
-      (): Columns => new Map(),
-    );
-    const rowsByKey = fetchMap(columns, column, () => new Map<Key, Set<number>>());
+    const rowsByKey = columnOf(unitId, sheetId, column);
     const keys = fetchMapOf(filed, rowsByKey);
     const key = keyOf(value);
     const previous = keys.get(row);
+    if (previous === key && rowsByKey.get(key)?.has(row) === true) return;
     if (previous !== undefined && previous !== key) {
       work.steps++;
       rowsByKey.get(previous)?.delete(row);

@@ -8,7 +8,7 @@ import { shortNumber } from '../../faults/words.ts';
 import { keepingOf } from '../../tables/cache.ts';
 import type { Conditions } from '../../tables/conditions.ts';
 import type { Run } from '../../tables/runs.ts';
-import { contentOf, type Graph, graphOf, nodeNamed, refuseIslands, STEP_ERROR } from '../network/graph.ts';
+import { CLOSENESS, contentOf, type Graph, graphOf, nodeNamed, refuseIslands } from '../network/graph.ts';
 import { curveOf, loadOf } from '../rig/curves.ts';
 import { orFault } from './project-plans.ts';
 
@@ -63,7 +63,7 @@ function workedOut(rig: Rig, gas: GasState, conditions: Conditions, { runs, port
     conditions.startPressure,
     target,
     loadOf(conditions),
-    { relative: STEP_ERROR },
+    CLOSENESS,
   );
   if (!Number.isFinite(pull.slowest))
     raise({

@@ -1,6 +1,7 @@
 import type { GasState } from '../../engine/gas/state.ts';
 import type { LineLaw } from '../../engine/network/law.ts';
 import type { Line } from '../../engine/network/network.ts';
+import type { NetworkOptions } from '../../engine/network/pulldown.ts';
 import { tubeLaw } from '../../engine/network/tube-law.ts';
 import { raise } from '../../faults/issue.ts';
 import { keeping } from '../../tables/cache.ts';
@@ -10,8 +11,8 @@ import type { Run } from '../../tables/runs.ts';
 /** Lines of one network. More than this is a whole project given by mistake. */
 export const MOST_LINES = 2000;
 
-/** Error of a step of a network that is let pass: it leaves less than 3e-4 in the times, the grid less than 1e-4. */
-export const STEP_ERROR = 1e-4;
+/** How closely networks are worked out for cells: the times are less than 5e-4 from those of fine steps on a fine grid. */
+export const CLOSENESS: NetworkOptions = { refine: 0.6, relative: 1e-4 };
 
 /** Laws of pipes that are kept: each tabulates its friction. */
 const MOST_LAWS = 256;

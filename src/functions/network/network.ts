@@ -13,7 +13,7 @@ import { conditions, partsTable, portsTable, runsTable } from '../parameters.ts'
 import { pressureColumn, textColumn, timeColumn, volumeColumn } from '../rig/columns.ts';
 import { curveOf, loadOf } from '../rig/curves.ts';
 import { EXAMPLE_PARTS } from '../rig/example-parts.ts';
-import { contentOf, type Graph, graphOf, nodeNamed, refuseIslands, STEP_ERROR } from './graph.ts';
+import { CLOSENESS, contentOf, type Graph, graphOf, nodeNamed, refuseIslands } from './graph.ts';
 
 const columns = [
   textColumn('Node'),
@@ -122,7 +122,7 @@ export const evacNetwork = defineFunction({
           startPressure,
           target,
           load,
-          { relative: STEP_ERROR },
+          CLOSENESS,
         ),
     );
 

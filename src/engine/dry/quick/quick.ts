@@ -35,17 +35,29 @@ export interface QuickResult {
   readonly tries: number;
 }
 
+/** A system at the moment when it is dry. */
+interface Dried {
+  readonly state: Readonly<State>;
+  readonly vapour: number;
+  readonly froze: boolean;
+  readonly track: Readonly<Track>;
+}
+
 /** What is shared by all units on one surface. */
 interface Shared {
   readonly patches: FlowPatches;
   readonly atPump: AtPump;
+  /** by what the way until dry depends on, which the target is not part of: another target takes the last pull alone */
+  readonly dried: Map<string, Dried>;
 }
+/** Systems that are kept for one surface; then it begins anew. */
+const MOST_DRIED = 4096;
 const kept = new WeakMap<RigSurface, Shared>();
 
 function sharedOf(surface: RigSurface): Shared {
   const known = kept.get(surface);
   if (known !== undefined) return known;
-  const shared = { patches: flowPatches(surface), atPump: atPumpOf(surface) };
+  const shared = { patches: flowPatches(surface), atPump: atPumpOf(surface), dried: new Map() };
   kept.set(surface, shared);
   return shared;
 }
@@ -68,39 +80,26 @@ const MOST_STAGES = 12;
  */
 export function quickDryOut(surface: RigSurface, start: QuickStart): QuickResult | undefined {
   const { volume, heat, metal, load, target, lowest } = start;
-  const { patches, atPump } = sharedOf(surface);
+  const { patches, atPump, dried } = sharedOf(surface);
   const ambient = surface.temperature;
   const perThroughput = 1 / (VAPOUR_GAS_CONSTANT * ambient);
   const perPascal = volume * perThroughput;
   const course: Course = { patches, ambient, volume, heat, metal, load, perPascal, perThroughput };
   const scales: Scales = { water: start.water, target, lowest };
-  const state: State = { time: 0, x0: Math.log(start.gas), x1: ambient, x2: start.water };
-  const begin = start.gas + start.vapour;
-  throughputOn(patches, begin, start.vapour / begin, false, flow);
-  const track: Track = { coldest: ambient, wettest: atPump(flow.value, start.vapour / begin), tries: 0 };
-  let stage: PoolState = start.state;
-  let froze = stage === 'ice';
-  let vapour = start.vapour;
-  for (let i = 0; ; i++) {
-    if (i >= MOST_STAGES) return undefined;
-    const ending = marchStage(course, stage, state, scales, track, atPump);
-    if (ending === 'none') return undefined;
-    vapour = vapourOver(stage, state.x1);
-    if (stage === 'freezing') {
-      // without liquid only ice is left, without ice only liquid
-      stage = ending === 0 ? 'ice' : 'liquid';
-      state.x1 = TRIPLE_TEMPERATURE;
-    } else if (ending === 0) break;
-    else {
-      froze = true;
-      state.x1 = stage === 'ice' ? state.x2 : 0;
-      stage = 'freezing';
-      track.coldest = Math.min(track.coldest, TRIPLE_TEMPERATURE);
-    }
+  const { leak, outgassing, exponent } = load;
+  const key = [volume, start.water, heat, metal, leak, outgassing, exponent, start.gas, start.vapour].join();
+  let end = dried.get(key);
+  if (end === undefined) {
+    end = untilDry(course, start, scales, atPump);
+    if (end === undefined) return undefined;
+    if (dried.size >= MOST_DRIED) dried.clear();
+    dried.set(key, end);
   }
+  const { vapour, froze } = end;
+  const state = { ...end.state };
+  const track = { ...end.track };
   const dry = state.time;
-  const gas = Math.exp(state.x0);
-  const pressure = gas + vapour;
+  const pressure = Math.exp(state.x0) + vapour;
   const toTarget = pressure <= target ? 0 : lastPull(course, state, vapour, scales, track, atPump);
   if (!(toTarget >= 0)) return undefined;
   return {
@@ -112,6 +111,34 @@ export function quickDryOut(surface: RigSurface, start: QuickStart): QuickResult
     vapourAtPump: track.wettest,
     tries: track.tries,
   };
+}
+
+/** The march from the start to where the last of the water is vapour. */
+function untilDry(course: Course, start: QuickStart, scales: Scales, atPump: AtPump): Dried | undefined {
+  const { patches, ambient } = course;
+  const state: State = { time: 0, x0: Math.log(start.gas), x1: ambient, x2: start.water };
+  const begin = start.gas + start.vapour;
+  throughputOn(patches, begin, start.vapour / begin, false, flow);
+  const track: Track = { coldest: ambient, wettest: atPump(flow.value, start.vapour / begin), tries: 0 };
+  let stage: PoolState = start.state;
+  let froze = stage === 'ice';
+  for (let i = 0; i < MOST_STAGES; i++) {
+    const ending = marchStage(course, stage, state, scales, track, atPump);
+    if (ending === 'none') return undefined;
+    const vapour = vapourOver(stage, state.x1);
+    if (stage === 'freezing') {
+      // without liquid only ice is left, without ice only liquid
+      stage = ending === 0 ? 'ice' : 'liquid';
+      state.x1 = TRIPLE_TEMPERATURE;
+    } else if (ending === 0) return { state, vapour, froze, track };
+    else {
+      froze = true;
+      state.x1 = stage === 'ice' ? state.x2 : 0;
+      stage = 'freezing';
+      track.coldest = Math.min(track.coldest, TRIPLE_TEMPERATURE);
+    }
+  }
+  return undefined;
 }
 
 function vapourOver(stage: PoolState, temperature: number): number {
