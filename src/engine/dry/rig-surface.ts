@@ -31,9 +31,9 @@ export interface RigSurface {
 /** Mole fractions of the rows: Chebyshev-Lobatto points, at which a polynomial does not swing. */
 export const COMPOSITIONS: readonly number[] = [0, 1, 2, 3, 4].map((k) => 0.5 * (1 - Math.cos((k * Math.PI) / 4)));
 const ROWS = COMPOSITIONS.length;
-/** Products of the distances between the rows, for the Lagrange weights. */
-const SPREAD = COMPOSITIONS.map((at, k) =>
-  COMPOSITIONS.reduce((all, other, j) => (j === k ? all : all * (at - other)), 1),
+/** One over the products of the distances between the rows, for the Lagrange weights. */
+const PER_SPREAD = COMPOSITIONS.map(
+  (at, k) => 1 / COMPOSITIONS.reduce((all, other, j) => (j === k ? all : all * (at - other)), 1),
 );
 /** Step of ln(p - pu). */
 export const STEP = 0.05;
@@ -68,10 +68,16 @@ function lnKAt(surface: RigSurface, step: number): number {
 const weights = new Float64Array(ROWS);
 
 function setWeights(fraction: number): void {
+  // the distances to the rows before, then those to the rows behind
+  let product = 1;
   for (let k = 0; k < ROWS; k++) {
-    let product = 1 / (SPREAD[k] ?? 1);
-    for (let j = 0; j < ROWS; j++) if (j !== k) product *= fraction - (COMPOSITIONS[j] ?? 0);
-    weights[k] = product;
+    weights[k] = product * (PER_SPREAD[k] ?? 0);
+    product *= fraction - (COMPOSITIONS[k] ?? 0);
+  }
+  product = 1;
+  for (let k = ROWS - 1; k >= 0; k--) {
+    weights[k] = product * (weights[k] ?? 0);
+    product *= fraction - (COMPOSITIONS[k] ?? 0);
   }
 }
 

@@ -1,6 +1,7 @@
 import { saturationPressure } from '../../engine/gas/water.ts';
 import { meanTemperature } from '../../engine/hold/prepare.ts';
-import { readHold } from '../../engine/hold/read.ts';
+import { type HoldVerdict, readHold } from '../../engine/hold/read.ts';
+import { keeping } from '../../tables/cache.ts';
 import type { SpillColumn } from '../../tables/spill.ts';
 import { defineFunction } from '../define.ts';
 import { conditions, logTable, quantity } from '../parameters.ts';
@@ -8,6 +9,10 @@ import { pressureColumn, shareColumn, textColumn } from '../rig/columns.ts';
 import { advice, NO_VERDICT, sureness } from './advice.ts';
 
 const SECONDS_PER_MINUTE = 60;
+
+/** Verdicts by all that they rest on, which is little of the conditions. */
+const MOST_KEPT = 64;
+const keep = keeping<HoldVerdict>(MOST_KEPT);
 
 const columns: readonly SpillColumn[] = [
   textColumn('Verdict'),
@@ -66,7 +71,10 @@ export const holdRead = defineFunction({
     const wall = meanTemperature(log.readings) ?? conditions.ambientTemperature;
     const { gaugeResolution: resolution } = conditions;
     const saturation = saturationPressure(wall);
-    const verdict = readHold(log.readings, { volume, saturation, ...(resolution === undefined ? {} : { resolution }) });
+    const { readings } = log;
+    const verdict = keep(JSON.stringify([readings, volume, saturation, resolution]), () =>
+      readHold(readings, { volume, saturation, ...(resolution === undefined ? {} : { resolution }) }),
+    );
     const { cause, rate, rise, probability } = verdict;
     const row = [cause ?? NO_VERDICT, rate, rise * SECONDS_PER_MINUTE, sureness(verdict), probability, advice(verdict)];
     return { columns, rows: [row] };
