@@ -102,7 +102,10 @@ function innerInlet(t: TubeIntegrals, exit: number, beta: number, wanted: number
       low = high;
       high *= 2;
     }
-  let x = high;
+  // along the chord; beyond the table only the bracket is known
+  const atLow = panel === exitPanel ? target - wanted : atNode(panel);
+  const chord = low + ((high - low) * (target - atLow)) / (atNode(panel + 1) - atLow);
+  let x = chord > low && chord < high ? chord : high;
   for (let step = 0; step < MOST_STEPS; step++) {
     if (count !== undefined) count.evaluations++;
     const excess = risen(x, panel) - target;
