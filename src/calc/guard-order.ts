@@ -15,6 +15,7 @@ import {
   type Tree,
 } from './seams.ts';
 import type { SheetNames } from './sheet-names.ts';
+import type { SpillRoom } from './spill-room.ts';
 import type { Injector, UniverModules } from './univer.ts';
 import { cycleWords } from './words.ts';
 
@@ -57,6 +58,7 @@ export function guardOrder(
   injector: Injector,
   cycles: Cycles,
   names: SheetNames,
+  room: SpillRoom,
   onFailure: (error: unknown) => void,
 ): void {
   const generator = injector.get(engine.IFormulaDependencyGenerator) as unknown as GeneratorInside;
@@ -167,8 +169,15 @@ export function guardOrder(
     suspects = [];
     assumed.clear();
     if ((await calculate._apply()) == null) return undefined;
+    const triedAgain = new Set<string>();
     for (let pass = 1; pass < MOST_PASSES; pass++) {
-      const dirty = [...changedAreas(), ...suspects];
+      let dirty = [...changedAreas(), ...suspects];
+      if (dirty.length === 0) {
+        dirty = room.waiting().filter(({ unitId, sheetId, range: { startRow: row, startColumn: column } }) => {
+          const key = placeKey({ unitId, sheetId, row, column });
+          return !triedAgain.has(key) && triedAgain.add(key);
+        });
+      }
       if (dirty.length === 0) return true;
       suspects = [];
       assumed.clear();

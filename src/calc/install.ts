@@ -13,6 +13,7 @@ import { type IndexWork, installLookupIndex } from './lookup-index.ts';
 import { createMessages, type Messages } from './messages.ts';
 import { remembering } from './remember.ts';
 import { createSheetNames } from './sheet-names.ts';
+import { installSpillRoom } from './spill-room.ts';
 import type { Injector, UniverModules } from './univer.ts';
 import { type CallFunction, functionDescriptions, functionExecutors } from './univer-functions.ts';
 
@@ -52,6 +53,7 @@ export function installNarrows(
   const names = createSheetNames(modules, injector);
   let failure: unknown;
   const indexWork = installLookupIndex(modules);
+  const room = installSpillRoom(modules, injector);
   guardLiterals(modules, injector);
   guardFaults(modules, injector);
   guardBranches(modules, injector);
@@ -60,7 +62,7 @@ export function installNarrows(
   guardWork(modules, injector);
   guardReferences(modules, injector, names);
   guardResults(modules, injector, messages, cycles);
-  guardOrder(modules, injector, cycles, names, (error) => {
+  guardOrder(modules, injector, cycles, names, room, (error) => {
     failure = error;
   });
   const pace = guardStop(modules, injector);

@@ -177,3 +177,37 @@ test('a chain of spills follows an edit at its start', async () => {
   // G3 is blank now: E = 3, 1
   expect([at('E1'), at('E2'), at('C2'), at('B1')]).toEqual([3, 1, 10, 40]);
 });
+
+test('of two spills that would cross one has no room, until the other is shorter or gone', async () => {
+  const { type, at, words } = await editor({
+    E1: 2,
+    F1: 2,
+    A3: '=SEQUENCE(1,E1,40)',
+    B1: '=SEQUENCE(F1,1,7)',
+    D5: '=SUM(A1:C4)',
+  });
+  expect([at('A3'), at('B3'), at('B1'), at('B2'), at('D5')]).toEqual([40, 41, 7, 8, 96]);
+  // B3 is taken
+  await type({ F1: 4 });
+  expect([at('A3'), at('B3'), at('B1'), at('B2'), at('B4')]).toEqual([40, 41, '#SPILL!', null, null]);
+  expect(words('B1')).toContain('4 × 1');
+  expect(at('D5')).toBe('#SPILL!');
+  // free again
+  await type({ E1: 1 });
+  expect([at('A3'), at('B1'), at('B2'), at('B3'), at('B4'), at('D5')]).toEqual([40, 7, 8, 9, 10, 74]);
+  // now the other one has no room
+  await type({ E1: 3 });
+  expect([at('A3'), at('B3'), at('B4'), at('C3')]).toEqual(['#SPILL!', 9, 10, null]);
+  await type({ B1: null });
+  expect([at('A3'), at('B3'), at('C3'), at('B1'), at('B2'), at('B4'), at('D5')]).toEqual([
+    40,
+    41,
+    42,
+    null,
+    null,
+    null,
+    123,
+  ]);
+  await type({ B1: '=SEQUENCE(F1,1,7)' });
+  expect([at('A3'), at('B3'), at('C3'), at('B1')]).toEqual([40, 41, 42, '#SPILL!']);
+});

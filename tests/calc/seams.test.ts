@@ -28,7 +28,15 @@ test('the parts of the formula engine that the guards take hold of are there', (
     [injector.get(engine.Interpreter), ['execute', 'executeAsync', 'checkAsyncNode']],
     [
       injector.get(engine.IFormulaRuntimeService),
-      ['setRuntimeData', 'getUnitData', 'getUnitArrayFormula', 'getRuntimeArrayFormulaCellData', 'setCurrent', 'reset'],
+      [
+        'setRuntimeData',
+        'getUnitData',
+        'getUnitArrayFormula',
+        'getRuntimeArrayFormulaCellData',
+        'setCurrent',
+        'reset',
+        '_isInOtherArrayFormulaRange',
+      ],
     ],
     [
       injector.get(engine.IFormulaCurrentConfigService),

@@ -120,3 +120,22 @@ test('a function that spills runs once for each calculation', async () => {
   expect(at('E1')).toBe(6);
   expect(calls.count - before).toBe(2);
 });
+
+test('of two results that would cross, one spills and the other says so, the same each time', async () => {
+  const { at, words, put, calculator } = await book({
+    S: { A2: '=SEQUENCE(2,3)', B1: '=SEQUENCE(3,1,7)', E1: '=SEQUENCE(2)' },
+  });
+  const shown = () => ['A2', 'B2', 'C3', 'B1', 'E2'].map((cell) => at(cell));
+  const first = ['#SPILL!', 8, null, 7, 2];
+  expect(shown()).toEqual(first);
+  expect(words('A2')).toContain('2 × 3');
+  await calculator.recalculate();
+  expect(shown()).toEqual(first);
+  put('B1', null);
+  await calculator.recalculate();
+  expect(shown()).toEqual([1, 2, 6, null, 2]);
+  // it may change within what is its own
+  put('A2', '=SEQUENCE(2,2,40)');
+  await calculator.recalculate();
+  expect([at('A2'), at('B3'), at('C3')]).toEqual([40, 43, null]);
+});
