@@ -50,10 +50,13 @@ export function followEdits(grid: Grid): Edits {
     for (const [id, extras] of grid.extras) grid.extras.set(id, movedExtras(extras, names.get(id) ?? '', edit));
   };
   grid.api.addEvent(grid.api.Event.CommandExecuted, ({ id, params }) => {
+    // heard of with every key: asking for the open workbook takes longer than most of them
+    const shift = SHIFTS[id];
+    const renamesSheets = id.startsWith('sheet.mutation.') && /-sheet$|worksheet-name$/.test(id);
+    if (shift === undefined && !REARRANGES.has(id) && id !== RENAMES && !renamesSheets) return;
     const { unitId = '', to, subUnitId = to?.subUnitId ?? '', range, name }: Params = params ?? {};
     if (unitId !== grid.api.getActiveWorkbook()?.getId()) return;
     const sheet = names.get(subUnitId);
-    const shift = SHIFTS[id];
     if (shift !== undefined && range !== undefined && sheet !== undefined) {
       const [at, end] = shift.axis === 'row' ? [range.startRow, range.endRow] : [range.startColumn, range.endColumn];
       take({ ...shift, sheet, at, count: end - at + 1 });
@@ -62,7 +65,7 @@ export function followEdits(grid: Grid): Edits {
       take({ kind: 'rename', sheet, to: name });
       if (rearranged.delete(sheet)) rearranged.add(name);
     }
-    if (id.startsWith('sheet.mutation.') && /-sheet$|worksheet-name$/.test(id)) learnNames();
+    if (renamesSheets) learnNames();
   });
   return {
     get done() {
