@@ -51,7 +51,7 @@ interface Shared {
   readonly dried: Map<string, Dried>;
 }
 /** Systems that are kept for one surface; then it begins anew. */
-const MOST_DRIED = 4096;
+const MOST_DRIED = 1024;
 const kept = new WeakMap<RigSurface, Shared>();
 
 function sharedOf(surface: RigSurface): Shared {
