@@ -1,4 +1,5 @@
 import type { CellFunction } from '../functions/define.ts';
+import { guardArrays } from './guard-arrays.ts';
 import { guardAsync } from './guard-async.ts';
 import { guardBranches } from './guard-branches.ts';
 import { guardFaults } from './guard-faults.ts';
@@ -59,6 +60,7 @@ export function installNarrows(
   guardBranches(modules, injector);
   guardAsync(modules, injector);
   guardSizes(modules, injector);
+  guardArrays(modules, injector);
   guardWork(modules, injector);
   guardReferences(modules, injector, names);
   guardResults(modules, injector, messages, cycles);

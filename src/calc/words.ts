@@ -63,3 +63,8 @@ export const unknownNameWords = (name: string): string =>
   `${name} is neither a function, nor a defined name, nor a cell of the sheet. Text needs quotes: "${name}".`;
 
 export const fromCellWords = (cell: string, code: string, words: string): string => `${cell} holds ${code}: ${words}`;
+
+export const UNEQUAL_ARRAYS = 'The ranges are not of the same size: give each as many rows and columns as the first.';
+
+export const UNMATCHED_CELL =
+  'The two ranges are not of the same size: this cell of the one has none beside it in the other.';
