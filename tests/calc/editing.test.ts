@@ -211,3 +211,16 @@ test('of two spills that would cross one has no room, until the other is shorter
   await type({ B1: '=SEQUENCE(F1,1,7)' });
   expect([at('A3'), at('B3'), at('C3'), at('B1')]).toEqual([40, 41, 42, '#SPILL!']);
 });
+
+test('formulas in the way of a spill follow their inputs, and what is empty in its way stays empty', async () => {
+  const { type, at } = await editor({
+    ...{ B1: 1, A1: '=SEQUENCE(4)+B1', A3: '=B1+1', E3: '=B1*2', E1: '=SEQUENCE(5,2)+B1' },
+    ...{ G1: '=A3+E3', G2: '=COUNTBLANK(A2:A4)', G3: '=ISBLANK(E2)' },
+  });
+  const shown = () => ['A1', 'A2', 'A3', 'A4', 'E1', 'E3', 'F4', 'G1', 'G2', 'G3'].map((cell) => at(cell));
+  expect(shown()).toEqual(['#SPILL!', null, 2, null, '#SPILL!', 2, null, 4, 2, true]);
+  await type({ B1: 5 });
+  expect(shown()).toEqual(['#SPILL!', null, 6, null, '#SPILL!', 10, null, 16, 2, true]);
+  await type({ B1: 7 });
+  expect(shown()).toEqual(['#SPILL!', null, 8, null, '#SPILL!', 14, null, 22, 2, true]);
+});

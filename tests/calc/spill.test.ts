@@ -121,6 +121,21 @@ test('a function that spills runs once for each calculation', async () => {
   expect(calls.count - before).toBe(2);
 });
 
+test('formulas in the way of a spill are in its way before they have a value, too', async () => {
+  const { at, put, calculator } = await book({
+    S: { A1: '=SEQUENCE(4)', A3: '=B1+1', B1: 5, C1: '=SEQUENCE(1,3)', E1: '=A3*2', D3: '=SEQUENCE(2,2)', E4: '=7' },
+  });
+  const shown = () => ['A1', 'A2', 'A3', 'A4', 'C1', 'D1', 'E1', 'D3', 'E3', 'E4'].map((cell) => at(cell));
+  expect(shown()).toEqual(['#SPILL!', null, 6, null, '#SPILL!', null, 12, '#SPILL!', null, 7]);
+  await calculator.recalculate();
+  expect(shown()).toEqual(['#SPILL!', null, 6, null, '#SPILL!', null, 12, '#SPILL!', null, 7]);
+  put('A3', null);
+  put('E1', null);
+  put('E4', null);
+  await calculator.recalculate();
+  expect(shown()).toEqual([1, 2, 3, 4, 1, 2, 3, 1, 2, 4]);
+});
+
 test('of two results that would cross, one spills and the other says so, the same each time', async () => {
   const { at, words, put, calculator } = await book({
     S: { A2: '=SEQUENCE(2,3)', B1: '=SEQUENCE(3,1,7)', E1: '=SEQUENCE(2)' },
