@@ -1,27 +1,10 @@
-import { type BaseValueObject, isReference, type NodeValue } from './seams.ts';
+import { type ArraySeam, around, arrayOf, isArray } from './engine-arrays.ts';
+import type { BaseValueObject, NodeValue } from './seams.ts';
 import type { Injector, UniverModules } from './univer.ts';
 import { errorValue } from './values.ts';
 import { UNEQUAL_ARRAYS, UNMATCHED_CELL } from './words.ts';
 
 type Engine = UniverModules['engine'];
-
-interface Executor {
-  calculate(...args: NodeValue[]): NodeValue;
-}
-interface ArraySeam extends BaseValueObject {
-  getArrayValue(): (BaseValueObject | null)[][];
-  _batchOperator(value: BaseValueObject, ...rest: unknown[]): BaseValueObject;
-}
-
-function arrayOf(engine: Engine, rows: readonly (readonly (BaseValueObject | null)[])[], columns: number): ArraySeam {
-  const size = { rowCount: rows.length, columnCount: columns };
-  const nowhere = { unitId: '', sheetId: '', row: -1, column: -1 };
-  const made = engine.ArrayValueObject.create({ calculateValueList: rows as never, ...size, ...nowhere });
-  return made as unknown as ArraySeam;
-}
-
-const isArray = (value: NodeValue | undefined): value is ArraySeam =>
-  value !== undefined && !isReference(value) && value.isArray();
 
 /** The array with columns of `#N/A` beside it, up to so many. */
 function padded(engine: Engine, array: ArraySeam, columns: number): ArraySeam {
@@ -44,15 +27,11 @@ const wide = (one: BaseValueObject, other: BaseValueObject): boolean =>
  */
 export function guardArrays({ engine }: UniverModules, injector: Injector): void {
   const functions = injector.get(engine.IFunctionService);
-  const around = (name: string, make: (work: Executor['calculate']) => Executor['calculate']): void => {
-    const executor = functions.getExecutor(name) as unknown as Executor | undefined;
-    if (executor) executor.calculate = make(executor.calculate.bind(executor));
-  };
-  around('SORT', (work) => (array, ...rest) => {
+  around(functions, 'SORT', (work) => (array, ...rest) => {
     if (!isArray(array)) return work(array as NodeValue, ...rest);
     return work(arrayOf(engine, [...array.getArrayValue()], array.getColumnCount()), ...rest);
   });
-  around('SUMPRODUCT', (work) => (...args) => {
+  around(functions, 'SUMPRODUCT', (work) => (...args) => {
     const arrays = args.filter(isArray).filter((array) => array.getRowCount() * array.getColumnCount() > 1);
     const [first] = arrays;
     const same = (array: ArraySeam): boolean =>

@@ -4,6 +4,7 @@ import { guardAsync } from './guard-async.ts';
 import { guardBranches } from './guard-branches.ts';
 import { guardFaults } from './guard-faults.ts';
 import { guardLiterals } from './guard-literals.ts';
+import { guardNumbers } from './guard-numbers.ts';
 import { guardOrder } from './guard-order.ts';
 import { guardReferences } from './guard-references.ts';
 import { type Cycles, guardResults } from './guard-results.ts';
@@ -61,6 +62,7 @@ export function installNarrows(
   guardAsync(modules, injector);
   guardSizes(modules, injector);
   guardArrays(modules, injector);
+  guardNumbers(modules, injector);
   guardWork(modules, injector);
   guardReferences(modules, injector, names);
   guardResults(modules, injector, messages, cycles);
