@@ -17,15 +17,56 @@ const SAMPLES: Readonly<Record<string, number>> = {
 /** They need two numbers. */
 const VARIANCES = ['VAR', 'VAR.S', 'STDEV', 'STDEV.S'];
 
-type Cell = BaseValueObject | null;
+/** The number under which a week stands in the standard, among the kinds of WEEKNUM. */
+const ISO_KIND = 21;
+/** Serial number of 1970-01-01 */
+const EPOCH = 25_569;
+const MS_PER_DAY = SECONDS_PER_DAY * 1000;
 
-function mapped(engine: Engine, value: NodeValue, f: (cell: BaseValueObject) => BaseValueObject): NodeValue {
-  const read = isReference(value) ? value.toArrayValueObject() : value;
-  if (!isArray(read)) return f(read);
+/** Week of a serial number: weeks begin on Monday, and each belongs to the year of its Thursday. Source: ISO 8601, from memory. */
+function isoWeek(serial: number): number {
+  const day = Math.floor(serial);
+  // serial number 2 is a Monday
+  const thursday = day - ((((day - 2) % 7) + 7) % 7) + 3;
+  const year = new Date((thursday - EPOCH) * MS_PER_DAY).getUTCFullYear();
+  const firstDay = Date.UTC(year, 0, 1) / MS_PER_DAY + EPOCH;
+  return Math.floor((thursday - firstDay) / 7) + 1;
+}
+
+/** Serial number so many months later: the same day, or the last one of a month that is too short for it. */
+function monthsLater(serial: number, months: number): number {
+  const from = new Date((Math.floor(serial) - EPOCH) * MS_PER_DAY);
+  const [year, month] = [from.getUTCFullYear(), from.getUTCMonth() + Math.trunc(months)];
+  const lastDay = new Date(Date.UTC(year, month + 1, 0)).getUTCDate();
+  return Date.UTC(year, month, Math.min(from.getUTCDate(), lastDay)) / MS_PER_DAY + EPOCH;
+}
+
+type Cell = BaseValueObject | null | undefined;
+
+const readOf = (value: NodeValue | undefined): BaseValueObject | undefined =>
+  value !== undefined && isReference(value) ? value.toArrayValueObject() : value;
+
+/** The cell that stands at a place; a single row, column or cell stands for all. */
+function cellAt(value: NodeValue | undefined, row: number, column: number): Cell {
+  const read = readOf(value);
+  if (!isArray(read)) return read;
+  return read.get(Math.min(row, read.getRowCount() - 1), Math.min(column, read.getColumnCount() - 1));
+}
+
+const numberIn = (cell: Cell): number | undefined => (cell?.isNumber() === true ? Number(cell.getValue()) : undefined);
+
+function mapped(
+  engine: Engine,
+  value: NodeValue | undefined,
+  f: (cell: BaseValueObject, row: number, column: number) => BaseValueObject,
+): NodeValue {
+  const read = readOf(value);
+  if (read === undefined) return engine.NullValueObject.create() as unknown as BaseValueObject;
+  if (!isArray(read)) return f(read, 0, 0);
   const rows = Array.from({ length: read.getRowCount() }, (_, row) =>
-    Array.from({ length: read.getColumnCount() }, (_unused, column): Cell => {
+    Array.from({ length: read.getColumnCount() }, (_unused, column) => {
       const cell = read.get(row, column);
-      return cell === null ? null : f(cell);
+      return cell === null ? null : f(cell, row, column);
     }),
   );
   return arrayOf(engine, rows, read.getColumnCount());
@@ -48,47 +89,60 @@ function numbersIn(values: readonly NodeValue[]): number {
 
 /**
  * Ordinary functions in which the engine gives other numbers than every spreadsheet: `TRUNC` of negative numbers with digits; hours,
- * minutes and seconds of a time that is a rounding short of them; samples that hold numbers written as text; the variance
- * of nothing.
+ * minutes and seconds of a time that is a rounding short of them; months on from the end of one; weeks of the ISO standard; samples that hold numbers written as text; the variance
+ * and the largest of nothing.
  */
 export function guardNumbers({ engine }: UniverModules, injector: Injector): void {
   const functions = injector.get(engine.IFunctionService);
-  const number = (value: number): BaseValueObject =>
-    engine.NumberValueObject.create(value) as unknown as BaseValueObject;
+  const number = (value: number, like?: BaseValueObject): BaseValueObject =>
+    engine.NumberValueObject.create(value, like?.getPattern() ?? '') as unknown as BaseValueObject;
 
   around(functions, 'TRUNC', (work) => (value, ...digits) => {
-    const size = mapped(engine, value as NodeValue, (cell) =>
-      cell.isNumber() ? number(Math.abs(Number(cell.getValue()))) : cell,
+    const sizes = mapped(engine, value, (cell) => {
+      const size = numberIn(cell);
+      return size === undefined ? cell : number(Math.abs(size));
+    });
+    return mapped(engine, work(sizes, ...digits), (cut, row, column) =>
+      (numberIn(cellAt(value, row, column)) ?? 0) < 0 && cut.isNumber() ? number(-Number(cut.getValue())) : cut,
     );
-    const signOf = (cell: BaseValueObject | null | undefined): number =>
-      cell?.isNumber() === true && Number(cell.getValue()) < 0 ? -1 : 1;
-    const given = value !== undefined && isReference(value) ? value.toArrayValueObject() : value;
-    const cut = work(size, ...digits);
-    if (!isArray(cut)) {
-      const first = isArray(given) ? given.get(0, 0) : (given as BaseValueObject);
-      return !isReference(cut) && cut.isNumber() ? number(signOf(first) * Number(cut.getValue())) : cut;
-    }
-    const rows = Array.from({ length: cut.getRowCount() }, (_, row) =>
-      Array.from({ length: cut.getColumnCount() }, (_unused, column): Cell => {
-        const cell = cut.get(row, column);
-        const from = isArray(given)
-          ? given.get(Math.min(row, given.getRowCount() - 1), Math.min(column, given.getColumnCount() - 1))
-          : (given as BaseValueObject);
-        return cell?.isNumber() === true ? number(signOf(from) * Number(cell.getValue())) : cell;
-      }),
-    );
-    return arrayOf(engine, rows, cut.getColumnCount());
   });
 
   for (const name of ['HOUR', 'MINUTE', 'SECOND'])
     around(functions, name, (work) => (time, ...rest) => {
-      const whole = mapped(engine, time as NodeValue, (cell) => {
-        const days = Number(cell.getValue());
-        if (!cell.isNumber() || !(days > 0)) return cell;
-        return number(Math.round(days * SECONDS_PER_DAY) / SECONDS_PER_DAY + TICK);
+      const whole = mapped(engine, time, (cell) => {
+        const days = numberIn(cell) ?? 0;
+        return days > 0 ? number(Math.round(days * SECONDS_PER_DAY) / SECONDS_PER_DAY + TICK) : cell;
       });
       return work(whole, ...rest);
     });
+
+  around(
+    functions,
+    'EDATE',
+    (work) =>
+      (start, months, ...rest) =>
+        mapped(engine, work(start as NodeValue, months as NodeValue, ...rest), (date, row, column) => {
+          const [from, later] = [numberIn(cellAt(start, row, column)), numberIn(cellAt(months, row, column))];
+          if (!date.isNumber() || from === undefined || later === undefined || !(from >= 1)) return date;
+          return number(monthsLater(from, later), date);
+        }),
+  );
+
+  const weekOf = (work: (date: BaseValueObject) => NodeValue, date: BaseValueObject): BaseValueObject => {
+    const read = date.isString() ? functions.getExecutor('DATEVALUE')?.calculate(date as never) : date;
+    const serial = numberIn(read as unknown as Cell) ?? 0;
+    return serial > 0 ? number(isoWeek(serial)) : (work(date) as BaseValueObject);
+  };
+  around(functions, 'ISOWEEKNUM', (work) => (date) => mapped(engine, date, (cell) => weekOf(work, cell)));
+  around(
+    functions,
+    'WEEKNUM',
+    (work) =>
+      (date, ...kind) =>
+        numberIn(cellAt(kind[0], 0, 0)) === ISO_KIND
+          ? mapped(engine, date, (cell) => weekOf((one) => work(one, ...kind), cell))
+          : work(date as NodeValue, ...kind),
+  );
 
   const blank = (): BaseValueObject => engine.NullValueObject.create() as unknown as BaseValueObject;
   for (const [name, from] of Object.entries(SAMPLES))
@@ -97,6 +151,13 @@ export function guardNumbers({ engine }: UniverModules, injector: Injector): voi
         place < from || !isArray(arg) ? arg : mapped(engine, arg, (cell) => (cell.isString() ? blank() : cell)),
       );
       return work(...clean);
+    });
+
+  for (const name of ['MAXIFS', 'MINIFS'])
+    around(functions, name, (work) => (...args) => {
+      const result = work(...args);
+      if (isReference(result)) return result;
+      return mapped(engine, result, (cell) => (cell.isNull() || cell.getValue() === '' ? number(0) : cell));
     });
 
   for (const name of VARIANCES)

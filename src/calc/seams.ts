@@ -28,6 +28,8 @@ export interface BaseValueObject {
   isBoolean(): boolean;
   isString(): boolean;
   getValue(): unknown;
+  /** number format */
+  getPattern(): string;
   getErrorContent(): string;
   /** arrays only */
   getRowCount(): number;

@@ -71,4 +71,7 @@ test('numbers written as text are no part of a sample, and one number has no var
     expect(value(`=${name}({2,2,2})`)).toBe(0);
   }
   expect(value('=VAR(A1:A6)')).toBeCloseTo(19 / 3, 12);
+  // nothing meets the condition
+  expect([value('=MAXIFS(A1:A6,A1:A6,">99")'), value('=MINIFS(A1:A6,A1:A6,">99")+1')]).toEqual([0, 1]);
+  expect(value('=MAXIFS(A1:A6,A1:A6,">2")')).toBe(7);
 });
