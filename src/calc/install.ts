@@ -3,6 +3,7 @@ import { guardArrays } from './guard-arrays.ts';
 import { guardAsync } from './guard-async.ts';
 import { guardBranches } from './guard-branches.ts';
 import { guardFaults } from './guard-faults.ts';
+import { guardLambdas } from './guard-lambdas.ts';
 import { guardLiterals } from './guard-literals.ts';
 import { guardNumbers } from './guard-numbers.ts';
 import { guardOrder } from './guard-order.ts';
@@ -56,6 +57,7 @@ export function installNarrows(
   let failure: unknown;
   const indexWork = installLookupIndex(modules);
   const room = installSpillRoom(modules, injector);
+  guardLambdas(modules, injector);
   guardLiterals(modules, injector);
   guardFaults(modules, injector);
   guardBranches(modules, injector);
