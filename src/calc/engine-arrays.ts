@@ -36,3 +36,38 @@ export function around(
   const executor = functions.getExecutor(name) as Executor | undefined;
   if (executor) executor.calculate = make(executor.calculate.bind(executor));
 }
+
+/** A cell of an array. */
+export type Cell = BaseValueObject | null | undefined;
+
+/** A reference as the array of its cells. */
+export const readOf = (value: NodeValue | undefined): BaseValueObject | undefined =>
+  value !== undefined && isReference(value) ? value.toArrayValueObject() : value;
+
+/** The cell that stands at a place; a single row, column or cell stands for all. */
+export function cellAt(value: NodeValue | undefined, row: number, column: number): Cell {
+  const read = readOf(value);
+  if (!isArray(read)) return read;
+  return read.get(Math.min(row, read.getRowCount() - 1), Math.min(column, read.getColumnCount() - 1));
+}
+
+export const numberIn = (cell: Cell): number | undefined =>
+  cell?.isNumber() === true ? Number(cell.getValue()) : undefined;
+
+/** Each cell of a value turned into another one. */
+export function mapped(
+  engine: UniverModules['engine'],
+  value: NodeValue | undefined,
+  f: (cell: BaseValueObject, row: number, column: number) => BaseValueObject,
+): NodeValue {
+  const read = readOf(value);
+  if (read === undefined) return engine.NullValueObject.create() as unknown as BaseValueObject;
+  if (!isArray(read)) return f(read, 0, 0);
+  const rows = Array.from({ length: read.getRowCount() }, (_, row) =>
+    Array.from({ length: read.getColumnCount() }, (_unused, column) => {
+      const cell = read.get(row, column);
+      return cell === null ? null : f(cell, row, column);
+    }),
+  );
+  return arrayOf(engine, rows, read.getColumnCount());
+}

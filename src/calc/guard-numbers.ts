@@ -1,9 +1,7 @@
-import { around, arrayOf, isArray } from './engine-arrays.ts';
+import { around, type Cell, cellAt, isArray, mapped, numberIn } from './engine-arrays.ts';
 import { type BaseValueObject, isReference, type NodeValue } from './seams.ts';
 import type { Injector, UniverModules } from './univer.ts';
 import { errorValue } from './values.ts';
-
-type Engine = UniverModules['engine'];
 
 const SECONDS_PER_DAY = 86_400;
 /** days: far less than a second, far more than the rounding of a date of today */
@@ -39,37 +37,6 @@ function monthsLater(serial: number, months: number): number {
   const [year, month] = [from.getUTCFullYear(), from.getUTCMonth() + Math.trunc(months)];
   const lastDay = new Date(Date.UTC(year, month + 1, 0)).getUTCDate();
   return Date.UTC(year, month, Math.min(from.getUTCDate(), lastDay)) / MS_PER_DAY + EPOCH;
-}
-
-type Cell = BaseValueObject | null | undefined;
-
-const readOf = (value: NodeValue | undefined): BaseValueObject | undefined =>
-  value !== undefined && isReference(value) ? value.toArrayValueObject() : value;
-
-/** The cell that stands at a place; a single row, column or cell stands for all. */
-function cellAt(value: NodeValue | undefined, row: number, column: number): Cell {
-  const read = readOf(value);
-  if (!isArray(read)) return read;
-  return read.get(Math.min(row, read.getRowCount() - 1), Math.min(column, read.getColumnCount() - 1));
-}
-
-const numberIn = (cell: Cell): number | undefined => (cell?.isNumber() === true ? Number(cell.getValue()) : undefined);
-
-function mapped(
-  engine: Engine,
-  value: NodeValue | undefined,
-  f: (cell: BaseValueObject, row: number, column: number) => BaseValueObject,
-): NodeValue {
-  const read = readOf(value);
-  if (read === undefined) return engine.NullValueObject.create() as unknown as BaseValueObject;
-  if (!isArray(read)) return f(read, 0, 0);
-  const rows = Array.from({ length: read.getRowCount() }, (_, row) =>
-    Array.from({ length: read.getColumnCount() }, (_unused, column) => {
-      const cell = read.get(row, column);
-      return cell === null ? null : f(cell, row, column);
-    }),
-  );
-  return arrayOf(engine, rows, read.getColumnCount());
 }
 
 function numbersIn(values: readonly NodeValue[]): number {

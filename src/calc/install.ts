@@ -5,6 +5,7 @@ import { guardBranches } from './guard-branches.ts';
 import { guardFaults } from './guard-faults.ts';
 import { guardLambdas } from './guard-lambdas.ts';
 import { guardLiterals } from './guard-literals.ts';
+import { guardLookups } from './guard-lookups.ts';
 import { guardNumbers } from './guard-numbers.ts';
 import { guardOrder } from './guard-order.ts';
 import { guardReferences } from './guard-references.ts';
@@ -65,6 +66,7 @@ export function installNarrows(
   guardSizes(modules, injector);
   guardArrays(modules, injector);
   guardNumbers(modules, injector);
+  guardLookups(modules, injector);
   guardWork(modules, injector);
   guardReferences(modules, injector, names);
   guardResults(modules, injector, messages, cycles);
