@@ -116,7 +116,12 @@ export function charge(
           // near the end of the difference rounding hides the flow, while heat may well keep it up
           return (rate > 2 * least ? rate : Math.max(rate, heatDrivenRate(walk, gas, y))) - least;
         },
-        (time, y) => momentOf(walk, gas, time, y).cylinder.liquid,
+        // what is in the cylinder above its dry vapour: the liquid itself is never below 0, and would only tell the step
+        (time, y) => {
+          const { temperature } = momentOf(walk, gas, time, y).cylinder;
+          const dry = vessel * refrigerant.saturatedVapourDensity(Math.min(temperature, refrigerant.highest));
+          return cylinder.charge - (y[0] ?? 0) - dry;
+        },
         (time, y) => momentOf(walk, gas, time, y).cylinder.temperature - refrigerant.lowest - COLD_MARGIN,
       ],
       onStep: (start, end, at) => {
