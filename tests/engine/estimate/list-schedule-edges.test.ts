@@ -95,4 +95,17 @@ describe('the list rule at its edges', () => {
     // the first crew could begin the short one now; the long one is begun at 10:00 of the second day and packed up on the third morning
     expect(asked[0]).toEqual([2, 2 * DAY + 490]);
   });
+
+  it('leaves a unit that fills the day but for a way to a crew that has time for the way, whatever the rule', () => {
+    // 470 minutes of 480 without the way, 490 with it; the longer day has 520
+    const jobs = [job(1, 'hall', attended(470)), job(2, 'roof', attended(10))];
+    const crews = [crew(), crew({ name: 'longer', dayEnd: 1000 })];
+    for (const rule of [{}, { longestAtNight: true }, { beginFirst: true, longestAtNight: true }]) {
+      const { placements } = listSchedule(jobs, [0, 1], { crews, travel: 20 }, rule);
+      expect(placements.map((one) => [one.job, one.crew, one.finish])).toEqual([
+        [1, 0, 490],
+        [0, 1, 950],
+      ]);
+    }
+  });
 });
