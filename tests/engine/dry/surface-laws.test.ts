@@ -45,7 +45,7 @@ describe('the throughput of a mixture', () => {
       throughputOn(patches, p, 0.5, true, out);
       expect(out).toEqual({ value: 0, byPressure: 0, byFraction: 0 });
     }
-    for (const excess of [1e-9, 1e-3, Math.exp(-3)]) {
+    for (const excess of [1e-9, 1e-3, Math.exp(-3.03), Math.exp(-3.01), Math.exp(-3)]) {
       const K = Math.exp(law(-3, 0.4));
       expect(mixtureThroughput(bent, 5 + excess, 0.4) / (excess * K)).toBeCloseTo(1, 5);
       throughputOn(patches, 5 + excess, 0.4, true, out);
