@@ -151,6 +151,15 @@ describe('a break', () => {
     expectWithin(end.time - 100, t - (FILL_TIME * (vapour - TRIPLE_PA)) / (SUPPLY - 4000), 0.01, 'time');
   });
 
+  it('is not there after a year where the volume is too vast for its feed', () => {
+    // K t/V is 2e-4 * 31.6e6/1e8 = 6e-5 of the way
+    const vast = { ...AROUND, volume: 1e8, heat: 0 };
+    const { end, reached } = letIn(vast, FEED, { ...REST, water: 1e6 }, 1.2e5);
+    expect(reached).toBe(false);
+    expect(end.time).toBe(100 + LONGEST);
+    expectWithin(end.fed - REST.fed, (SUPPLY - totalPressure(REST)) * 6.3245e-5, 1e-3, 'fed in a year');
+  });
+
   it('is a fault where the pressure is there already', () => {
     for (const to of [4400, 4000])
       expect(issueOf(() => letIn(AROUND, FEED, DRY, to))).toEqual({

@@ -57,6 +57,17 @@ describe('one bad reading', () => {
     expect(kept.bad).toBeUndefined();
     expect(kept.data).toBe(data);
     expect(kept.fits.length).toBeGreaterThan(0);
+    // looked at, yet only four sizes of the noise off: it stays with all that was read
+    const half = level(14, 0.5);
+    const near = logOf([...half, 50 + 4.4 * 0.5, ...half.map((p) => 100 - p)]);
+    const even = { ...near, noise: near.noise.map(() => 0.5) };
+    const few = logOf(withOne(level(6, 0.1), 3, 500));
+    for (const log of [even, few]) {
+      const whole = cleanLog(SHAPES, log);
+      expect(whole.bad).toBeUndefined();
+      expect(whole.data).toBe(log);
+      expect(whole.fits).toHaveLength(fitAll(SHAPES, log).length);
+    }
     expect(cleanLog(SHAPES, logOf(level(12, 5))).bad).toBeUndefined();
     expect(cleanLog(SHAPES, logOf(level(12))).bad).toBeUndefined();
   });
