@@ -190,20 +190,26 @@ describe('two ends in one step', () => {
     }
     return 0.5 * (a + b);
   };
-  const PARTS = [-0.3, -0.1, -0.03, -0.01, -3e-3, -1e-3, 1e-3, 3e-3, 0.01, 0.03, 0.1, 0.3];
+  const PARTS = [-0.3, -0.1, -0.03, -0.01, -3e-3, -1e-3, 1e-3, 2e-3, 3e-3, 5e-3, 0.01, 0.03, 0.1, 0.3];
 
   it('are the sooner of them where they bend: liquid gone, or at the triple point', () => {
-    for (const [temperature, metal] of [
-      [285, 40],
-      [278, 40],
-      [276, 100],
+    // with heat the fall of the temperature levels off while the water goes on at nearly the same pace
+    for (const [temperature, metal, heat] of [
+      [285, 40, 0],
+      [276, 100, 0],
+      [285, 40, 0.45],
+      [285, 40, 0.5],
+      [278, 40, 0.5],
     ] as const) {
       const first = { gas: 1, state: 'liquid' as const, vapour: saturationPressure(temperature), temperature };
-      const more = { heat: 0, metal };
+      const more = { heat, metal };
       const edge = between(1e-5, 0.01, (water) => fine({ ...first, water }, more)?.state === 'freezing');
       for (const part of PARTS) {
-        const { ending } = march('liquid', 1, temperature, edge * (1 + part), { heat: 0, metal });
-        expect(ending, `${temperature} K, ${metal} J/K, ${part}`).toBe(part > 0 ? 1 : 0);
+        const { ending, at } = march('liquid', 1, temperature, edge * (1 + part), more);
+        const told = `${temperature} K, ${metal} J/K, ${heat} W/K, ${part}`;
+        expect(ending, told).toBe(part > 0 ? 1 : 0);
+        if (ending === 1) expect(Math.abs(at.x1 - TRIPLE), told).toBeLessThanOrEqual(1e-3);
+        else expect(Math.abs(at.x2), told).toBeLessThanOrEqual(1e-5 * edge);
       }
     }
   });
