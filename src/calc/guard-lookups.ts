@@ -28,8 +28,9 @@ export function guardLookups({ engine }: UniverModules, injector: Injector): voi
   around(functions, 'MATCH', (work) => (value, range, ...kind) => {
     const found = work(...([value, range, ...kind] as Parameters<typeof work>));
     const [how] = kind;
+    if (how !== undefined && (numberIn(cellAt(how, 0, 0)) ?? 1) === 0) return found;
     const read = readOf(range);
-    if (!isArray(read) || (how !== undefined && (numberIn(cellAt(how, 0, 0)) ?? 1) === 0)) return found;
+    if (!isArray(read)) return found;
     const down = read.getRowCount() > 1;
     const last = (down ? read.getRowCount() : read.getColumnCount()) - 1;
     const at = (place: number): unknown => plainOf(down ? read.get(place, 0) : read.get(0, place));

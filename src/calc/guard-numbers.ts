@@ -56,8 +56,8 @@ function numbersIn(values: readonly NodeValue[]): number {
 
 /**
  * Ordinary functions in which the engine gives other numbers than every spreadsheet: `TRUNC` of negative numbers with digits; hours,
- * minutes and seconds of a time that is a rounding short of them; months on from the end of one; weeks of the ISO standard; samples that hold numbers written as text; the variance
- * and the largest of nothing.
+ * minutes and seconds of a time that is a rounding short of them; months on from the end of one; weeks of the ISO standard;
+ * samples that hold numbers written as text; the variance and the largest of nothing.
  */
 export function guardNumbers({ engine }: UniverModules, injector: Injector): void {
   const functions = injector.get(engine.IFunctionService);
