@@ -37,6 +37,14 @@ export function poolPressure(refrigerant: Refrigerant, temperature: number): num
   return p0 * Math.exp(slope * (1 / lowest - 1 / temperature));
 }
 
+/** Enthalpy of boiling liquid (J/kg), below the table with the heat capacity of its end: that with which the liquid cools there. */
+export function poolEnthalpy(refrigerant: Refrigerant, temperature: number): number {
+  const { lowest } = refrigerant;
+  if (temperature >= lowest) return refrigerant.liquidEnthalpy(temperature);
+  const heat = (refrigerant.liquidEnthalpy(lowest + 2 * SMALL) - refrigerant.liquidEnthalpy(lowest)) / (2 * SMALL);
+  return refrigerant.liquidEnthalpy(lowest) + heat * (temperature - lowest);
+}
+
 /** All that a stage with liquid needs at the temperature (K) of the liquid. */
 export function poolPoint(refrigerant: Refrigerant, vapour: RealVapour, temperature: number): PoolPoint {
   const { lowest, highest } = refrigerant;

@@ -5,7 +5,7 @@ import { integrateStiff } from '../../numerics/rodas.ts';
 import type { Refrigerant } from '../refrigerant/refrigerant.ts';
 import type { MachineCurve } from './machine.ts';
 import type { RealVapour } from './real-gas-rig.ts';
-import { poolPoint } from './recovery-pool.ts';
+import { poolEnthalpy, poolPoint } from './recovery-pool.ts';
 
 /**
  * The stages of a recovery: with liquid, an initial value problem that ends where the liquid is gone; with vapour alone,
@@ -107,7 +107,7 @@ export function liquidStage(
     out[2] = leaves.vapour + leaves.liquid;
     out[3] = heatIn;
     // what leaves the liquid: its vapour, and liquid as it is
-    const base = refrigerant.liquidEnthalpy(Math.max(temperature, refrigerant.lowest));
+    const base = poolEnthalpy(refrigerant, temperature);
     out[4] = boils * (base + point.latentHeat) + leaves.liquid * base;
   };
   const momentAt = (t: number, y: Float64Array): RecoveryMoment => {

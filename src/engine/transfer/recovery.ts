@@ -1,6 +1,7 @@
 import { raise } from '../../faults/issue.ts';
 import { findRoot } from '../../numerics/root.ts';
 import type { RecoveryGear, RecoveryTask } from './recovery-gear.ts';
+import { poolEnthalpy } from './recovery-pool.ts';
 import {
   type RecoveryBalance,
   type RecoveryMoment,
@@ -95,7 +96,7 @@ function energyMiss(
   to: RecoveryMoment,
 ): number {
   const held = ({ liquid, temperature }: RecoveryMoment): number =>
-    liquid * refrigerant.liquidEnthalpy(Math.max(temperature, refrigerant.lowest)) + metal * temperature;
+    liquid * poolEnthalpy(refrigerant, temperature) + metal * temperature;
   return (held(from) - held(to) + balance.heatIn - balance.enthalpyOut) / balance.enthalpyOut;
 }
 

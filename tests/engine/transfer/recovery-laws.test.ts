@@ -171,6 +171,15 @@ describe('recoveries that cannot be', () => {
   });
 });
 
+it('the balance of energy closes where a strong machine cools the liquid below the table of its properties, too', () => {
+  const gear = recoveryGear(refrigerantByName('R-22'), rigOf([], { displacement: 0.03, ultimate: 0 }), 253);
+  for (const charge of [10.79, 10.89, 11.5]) {
+    const { coldest, misses } = recover(gear, { charge, volume: 1, heat: 1, mode: 'vapour', level: 2e4 });
+    expect(coldest).toBeLessThan(refrigerantByName('R-22').lowest);
+    expect(Math.abs(misses.energy)).toBeLessThan(1e-6);
+  }
+});
+
 describe('any machine, rig and charge', () => {
   const within = (min: number, max: number) =>
     fc.double({ min: Math.log(min), max: Math.log(max), noNaN: true }).map(Math.exp);
