@@ -8,7 +8,6 @@ interface Spot {
 }
 interface Searchable extends ArraySeam {
   orderSearch(value: BaseValueObject, kind?: number, backwards?: boolean, fuzzy?: boolean): Spot | undefined;
-  compare(value: BaseValueObject, operator: string): BaseValueObject;
 }
 
 /** kinds of a search: the largest of what is not larger; else the smallest of what is not smaller */

@@ -1,4 +1,4 @@
-import { around, type Cell, cellAt, isArray, mapped, numberIn } from './engine-arrays.ts';
+import { around, type Cell, cellAt, isArray, mapped, numberIn, readOf } from './engine-arrays.ts';
 import { type BaseValueObject, isReference, type NodeValue } from './seams.ts';
 import type { Injector, UniverModules } from './univer.ts';
 import { errorValue } from './values.ts';
@@ -42,7 +42,7 @@ function monthsLater(serial: number, months: number): number {
 function numbersIn(values: readonly NodeValue[]): number {
   let count = 0;
   for (const value of values) {
-    const read = isReference(value) ? value.toArrayValueObject() : value;
+    const read = readOf(value);
     if (!isArray(read)) {
       count += 1;
       continue;

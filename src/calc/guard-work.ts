@@ -1,3 +1,4 @@
+import { around } from './engine-arrays.ts';
 import { isReference, type NodeValue } from './seams.ts';
 import type { Injector, UniverModules } from './univer.ts';
 import { errorValue } from './values.ts';
@@ -141,9 +142,6 @@ function commonMultiple(args: readonly NodeValue[]): number {
   return multiple;
 }
 
-interface Executor {
-  calculate(...args: NodeValue[]): NodeValue;
-}
 interface LambdaSeam {
   execute(...args: unknown[]): unknown;
 }
@@ -161,15 +159,11 @@ const patched = new WeakSet<object>();
  */
 export function guardWork({ engine }: UniverModules, injector: Injector): void {
   const functions = injector.get(engine.IFunctionService);
-  const limit = (name: string, most: number, steps: Steps): void => {
-    const executor = functions.getExecutor(name) as unknown as Executor | undefined;
-    if (!executor) return;
-    const work = executor.calculate.bind(executor);
-    executor.calculate = (...args) => {
+  const limit = (name: string, most: number, steps: Steps): void =>
+    around(functions, name, (work) => (...args) => {
       const wanted = steps(args);
       return wanted > most ? errorValue(engine, '#NUM!', tooMuchWorkWords(name, wanted, most)) : work(...args);
-    };
-  };
+    });
   for (const [name, places] of Object.entries(counters))
     limit(name, MOST_COUNTED, (args) => Math.max(...places.map((at) => numberOf(args[at]))));
   for (const [name, [a, b]] of Object.entries(pairs))
@@ -177,12 +171,10 @@ export function guardWork({ engine }: UniverModules, injector: Injector): void {
   for (const [name, steps] of Object.entries(followers)) limit(name, MOST_PAIRS, steps);
   for (const [name, steps] of Object.entries(products)) limit(name, MOST_STEPS, steps);
   // the engine's own goes round for ever once a multiple has outgrown the numbers there are
-  const multiples = functions.getExecutor('LCM') as unknown as Executor | undefined;
-  if (multiples) {
-    const work = multiples.calculate.bind(multiples);
-    multiples.calculate = (...args) =>
-      commonMultiple(args) > Number.MAX_SAFE_INTEGER ? errorValue(engine, '#NUM!', TOO_LARGE_MULTIPLE) : work(...args);
-  }
+  around(functions, 'LCM', (work) => (...args) => {
+    const tooLarge = commonMultiple(args) > Number.MAX_SAFE_INTEGER;
+    return tooLarge ? errorValue(engine, '#NUM!', TOO_LARGE_MULTIPLE) : work(...args);
+  });
 
   const runtime = injector.get(engine.IFormulaRuntimeService) as unknown as { setCurrent(...args: unknown[]): void };
   const setCurrent = runtime.setCurrent.bind(runtime);

@@ -2,7 +2,7 @@
 const LAMINAR = 1000;
 
 /** x^16; as a power it takes several times as long. */
-function sixteenth(x: number): number {
+function toThe16(x: number): number {
   const x2 = x * x;
   const x4 = x2 * x2;
   const x8 = x4 * x4;
@@ -21,8 +21,8 @@ function sixteenth(x: number): number {
  */
 export function churchill(reynolds: number, relativeRoughness: number): number {
   if (reynolds < LAMINAR) return 64 / reynolds;
-  const a = sixteenth(2.457 * Math.log(1 / ((7 / reynolds) ** 0.9 + 0.27 * relativeRoughness)));
-  const both = a + sixteenth(37530 / reynolds);
+  const a = toThe16(2.457 * Math.log(1 / ((7 / reynolds) ** 0.9 + 0.27 * relativeRoughness)));
+  const both = a + toThe16(37530 / reynolds);
   const laminar = (8 / reynolds) ** 12;
   return 8 * (laminar + 1 / (both * Math.sqrt(both))) ** (1 / 12);
 }

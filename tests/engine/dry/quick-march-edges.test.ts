@@ -1,59 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import { flowPatches } from '../../../src/engine/dry/quick/flow-patches.ts';
-import { type AtPump, type Ending, marchStage, type Track } from '../../../src/engine/dry/quick/march.ts';
-import type { Course, Stage, State } from '../../../src/engine/dry/quick/rates.ts';
+import type { Stage } from '../../../src/engine/dry/quick/rates.ts';
 import { type Moment, poolStage } from '../../../src/engine/dry/stages.ts';
 import { saturationPressure } from '../../../src/engine/gas/water.ts';
 import { expectWithin } from '../../references/assert.ts';
-import {
-  AMBIENT,
-  AROUND,
-  EVAPORATION,
-  MELTING,
-  RV,
-  SPEED,
-  SURFACE,
-  surfaceOf,
-  TRIPLE,
-  TRIPLE_PA,
-  VOLUME,
-} from './simple.ts';
+import { march, OFF, PER_THROUGHPUT, RATE, WARM, type Way } from './quick-march.ts';
+import { AMBIENT, AROUND, EVAPORATION, MELTING, SPEED, surfaceOf, TRIPLE, TRIPLE_PA } from './simple.ts';
 
-const PER_THROUGHPUT = 1 / (RV * AMBIENT);
-const RATE = SPEED / VOLUME;
-const WARM = AMBIENT - TRIPLE;
-/** kg/s that leave as vapour at the triple point by a pump of one speed. */
-const OFF = SPEED * TRIPLE_PA * PER_THROUGHPUT;
 /** Gear whose conductance goes with the square root of the pressure. */
 const BENT = surfaceOf((x) => Math.log(SPEED) + 0.5 * (x - 6.5), { ultimate: 1 });
 
-interface Way {
-  readonly leak?: number;
-  readonly heat?: number;
-  readonly metal?: number;
-  readonly target?: number;
-  readonly surface?: typeof SURFACE;
-  readonly wettest?: number;
-  readonly atPump?: AtPump;
-}
-interface Marched {
-  readonly ending: Ending;
-  readonly at: State;
-  readonly track: Track;
-}
-function march(stage: Stage, gas: number, x1: number, x2: number, way: Way = {}): Marched {
-  const { leak = 0, heat = 0.5, metal = 0, target = 110, surface = SURFACE, wettest = 0, atPump = () => 0 } = way;
-  const course: Course = {
-    ...{ patches: flowPatches(surface), ambient: AMBIENT, volume: VOLUME, heat, metal },
-    load: { leak, outgassing: 0, exponent: 0 },
-    ...{ perPascal: VOLUME * PER_THROUGHPUT, perThroughput: PER_THROUGHPUT },
-  };
-  const at: State = { time: 0, x0: Math.log(gas), x1, x2 };
-  const track: Track = { coldest: AMBIENT, wettest, tries: 0 };
-  const scales = { water: stage === 'dry' ? 5e-3 : x2, target, lowest: leak / SPEED };
-  const ending = marchStage(course, stage, at, scales, track, atPump);
-  return { ending, at, track };
-}
 const watch = { places: 1, see: (): void => undefined };
 const fine = (first: Partial<Moment>, more: Partial<typeof AROUND>): Moment | undefined =>
   poolStage(
@@ -138,7 +93,7 @@ describe('the pump that is asked for its inlet', () => {
       asked++;
       return 0;
     };
-    march('freezing', 4000, 1e-3, 5e-3, { atPump, wettest: TRIPLE_PA });
+    march('freezing', 4000, 1e-3, 5e-3, { atPump }, { wettest: TRIPLE_PA });
     expect(asked).toBe(0);
     march('freezing', 4000, 1e-3, 5e-3, { atPump });
     expect(asked).toBeGreaterThan(5);

@@ -1,56 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { flowPatches } from '../../../src/engine/dry/quick/flow-patches.ts';
-import { type Ending, marchStage, type Track } from '../../../src/engine/dry/quick/march.ts';
-import type { Course, Stage, State } from '../../../src/engine/dry/quick/rates.ts';
+import type { Ending } from '../../../src/engine/dry/quick/march.ts';
 import { type Moment, poolStage } from '../../../src/engine/dry/stages.ts';
 import { NO_LOAD } from '../../../src/engine/evacuate/load.ts';
 import { saturationPressure } from '../../../src/engine/gas/water.ts';
 import { expectWithin } from '../../references/assert.ts';
-import {
-  AMBIENT,
-  AROUND,
-  EVAPORATION,
-  MELTING,
-  RV,
-  SPEED,
-  SURFACE,
-  surfaceOf,
-  TRIPLE,
-  TRIPLE_PA,
-  VOLUME,
-} from './simple.ts';
-
-const PER_THROUGHPUT = 1 / (RV * AMBIENT);
-const RATE = SPEED / VOLUME;
-/** kg/s that leave as vapour at the triple point, and W that come in per W/K. */
-const OFF = SPEED * TRIPLE_PA * PER_THROUGHPUT;
-const WARM = AMBIENT - TRIPLE;
-
-interface Way {
-  readonly leak?: number;
-  readonly heat?: number;
-  readonly metal?: number;
-  readonly target?: number;
-  readonly surface?: typeof SURFACE;
-}
-interface Marched {
-  readonly ending: Ending;
-  readonly at: State;
-  readonly track: Track;
-}
-function march(stage: Stage, gas: number, x1: number, x2: number, way: Way = {}, begun: Partial<Track> = {}): Marched {
-  const { leak = 0, heat = 0.5, metal = 0, target = 110, surface = SURFACE } = way;
-  const course: Course = {
-    ...{ patches: flowPatches(surface), ambient: AMBIENT, volume: VOLUME, heat, metal },
-    load: { leak, outgassing: 0, exponent: 0 },
-    ...{ perPascal: VOLUME * PER_THROUGHPUT, perThroughput: PER_THROUGHPUT },
-  };
-  const at: State = { time: 0, x0: Math.log(gas), x1, x2 };
-  const track: Track = { coldest: AMBIENT, wettest: 0, tries: 0, ...begun };
-  const scales = { water: stage === 'dry' ? 5e-3 : x2, target, lowest: leak / SPEED };
-  const ending = marchStage(course, stage, at, scales, track, (q, y) => (y * q) / SPEED);
-  return { ending, at, track };
-}
+import { type Marched, march, OFF, RATE, WARM } from './quick-march.ts';
+import { AMBIENT, AROUND, EVAPORATION, MELTING, SPEED, surfaceOf, TRIPLE, TRIPLE_PA } from './simple.ts';
 
 describe('the steps of the quick way', () => {
   it('have the gas within 2e-4 of the pressure, in no more tries than that takes: p = Q/S + (p0 - Q/S) exp(-S t/V)', () => {

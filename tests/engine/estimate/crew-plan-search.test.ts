@@ -2,18 +2,10 @@ import { describe, expect, it } from 'vitest';
 import type { Crew, Job } from '../../../src/engine/estimate/crew.ts';
 import { planCrews } from '../../../src/engine/estimate/crew-plan.ts';
 import { listSchedule } from '../../../src/engine/estimate/list-schedule.ts';
-import { crew } from './simple.ts';
+import { crew, jobOf as pulledJob } from './simple.ts';
 
 type Steps = readonly [setUp: number, pull: number, packUp: number];
-const jobOf = (kind: number, [setUp, pull, packUp]: Steps, area = ''): Job => ({
-  kind,
-  area,
-  steps: [
-    { kind: 'attended', minutes: setUp },
-    { kind: 'waiting', minutes: pull, checkInterval: 0, checkMinutes: 0 },
-    { kind: 'attended', minutes: packUp },
-  ],
-});
+const jobOf = (kind: number, steps: Steps, area = ''): Job => pulledJob(kind, ...steps, area);
 
 /** A crew whose runs are counted: each schedule asks once how many technicians it has. */
 function counted(over: Partial<Crew> = {}): { one: Crew; runs: () => number } {

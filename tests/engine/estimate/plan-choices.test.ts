@@ -1,18 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { type Crew, DAY, type Job } from '../../../src/engine/estimate/crew.ts';
 import { listSchedule, scheduler } from '../../../src/engine/estimate/list-schedule.ts';
-import { crew as oneCrew } from './simple.ts';
+import { jobOf as job, crew as oneCrew } from './simple.ts';
 
 const crew = (over: Partial<Crew> = {}): Crew => oneCrew({ rigs: 2, ...over });
-const job = (kind: number, setUp: number, pull: number, packUp: number, area = ''): Job => ({
-  kind,
-  area,
-  steps: [
-    { kind: 'attended', minutes: setUp },
-    { kind: 'waiting', minutes: pull, checkInterval: 0, checkMinutes: 0 },
-    { kind: 'attended', minutes: packUp },
-  ],
-});
 /** Follows the choices given, the first one where none is left; undefined gives up. Tells what was asked: how many ways on, and the bound. */
 function follow(jobs: readonly Job[], crews: readonly Crew[], choices: readonly (number | undefined)[], travel = 0) {
   const asked: [number, number][] = [];

@@ -1,4 +1,4 @@
-import type { Crew } from '../../../src/engine/estimate/crew.ts';
+import type { Crew, Job } from '../../../src/engine/estimate/crew.ts';
 import type { RiskRow } from '../../../src/engine/estimate/risk.ts';
 
 /** One technician with one set of gear from 08:00 to 16:00, pulls going on over night. */
@@ -11,6 +11,17 @@ export const crew = (over: Partial<Crew> = {}): Crew => ({
   dayEnd: 960,
   overnight: true,
   ...over,
+});
+
+/** A unit that is set up, pulled down without looks, and packed up; minutes. */
+export const jobOf = (kind: number, setUp: number, pull: number, packUp: number, area = ''): Job => ({
+  kind,
+  area,
+  steps: [
+    { kind: 'attended', minutes: setUp },
+    { kind: 'waiting', minutes: pull, checkInterval: 0, checkMinutes: 0 },
+    { kind: 'attended', minutes: packUp },
+  ],
 });
 
 /** A row of units with no work but what is given. */
