@@ -17,6 +17,7 @@ import { type IndexWork, installLookupIndex } from './lookup-index.ts';
 import { createMessages, type Messages } from './messages.ts';
 import { remembering } from './remember.ts';
 import { createSheetNames } from './sheet-names.ts';
+import { keepCellsInTheWay } from './spill-aside.ts';
 import { installSpillRoom } from './spill-room.ts';
 import type { Injector, UniverModules } from './univer.ts';
 import { type CallFunction, functionDescriptions, functionExecutors } from './univer-functions.ts';
@@ -58,6 +59,7 @@ export function installNarrows(
   let failure: unknown;
   const indexWork = installLookupIndex(modules);
   const room = installSpillRoom(modules, injector);
+  keepCellsInTheWay(modules, injector);
   guardLambdas(modules, injector);
   guardLiterals(modules, injector);
   guardFaults(modules, injector);

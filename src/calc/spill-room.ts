@@ -10,22 +10,10 @@ interface RuntimeInside extends RuntimeSeam {
     row: number,
     column: number,
   ): boolean;
-  _checkIfArrayFormulaRangeHasData(
-    unitId: string,
-    sheetId: string,
-    row: number,
-    column: number,
-    range: CellRectangle,
-  ): boolean;
-  _checkIfArrayFormulaExceeded(rows: number, columns: number, range: CellRectangle): boolean;
-}
-
-interface MutableCell {
-  v?: StoredCell['v'];
 }
 
 interface ConfigInside extends CurrentConfigSeam {
-  getUnitData(): Record<string, Record<string, { readonly cellData: Matrix<MutableCell> } | undefined> | undefined>;
+  getUnitData(): Record<string, Record<string, { readonly cellData: Matrix<StoredCell> } | undefined> | undefined>;
 }
 
 /** What a formula wants to fill, and whether it does. */
@@ -50,9 +38,6 @@ const meet = (a: CellRectangle, b: CellRectangle): boolean =>
  * Which results are in each other's way. The engine asks only what other formulas filled when the calculation began, so that of two
  * that cross, first worked out together, each wrote over the other; and it makes a new table of all spills for every cell it asks about.
  * Here the first one keeps its cells, the other is told that it has no room, and is worked out again when the room is free.
- *
- * Around a result without room the engine also files the cells in its way anew, as they were before the calculation: a formula among
- * them that has been worked out would show its old value. They are put back.
  */
 export function installSpillRoom({ engine }: UniverModules, injector: Injector): SpillRoom {
   const runtime = injector.get(engine.IFormulaRuntimeService) as unknown as RuntimeInside;
@@ -101,53 +86,6 @@ export function installSpillRoom({ engine }: UniverModules, injector: Injector):
     if (config.getFormulaData()[unitId]?.[sheetId]?.[row]?.[column]) return true;
     const cell = { startRow: row, endRow: row, startColumn: column, endColumn: column };
     return asked.spills.some(({ range }) => meet(range, cell));
-  };
-
-  /** What puts the cells in the way of the result at hand back as they are now. */
-  const inTheWay: { putBack?: (() => void) | undefined } = {};
-  function remember(range: CellRectangle): () => void {
-    const { currentUnitId: unitId, currentSubUnitId: sheetId, currentRow, currentColumn } = runtime;
-    const now = runtime.getUnitData()[unitId]?.[sheetId];
-    const stored = config.getUnitData()[unitId]?.[sheetId]?.cellData;
-    const held: (() => void)[] = [];
-    for (let row = range.startRow; row <= range.endRow; row++)
-      for (let column = range.startColumn; column <= range.endColumn; column++) {
-        const cell = stored?.getValue(row, column);
-        if (cell == null || (row === currentRow && column === currentColumn)) continue;
-        const filed = now?.getValue(row, column);
-        const { v } = cell;
-        held.push(() => {
-          if (v == null) cell.v = v;
-          if (filed != null) now?.setValue(row, column, filed);
-          else if (now?.getValue(row, column) != null) now.realDeleteValue(row, column);
-        });
-      }
-    return () => {
-      for (const one of held) one();
-    };
-  }
-  const hasData = runtime._checkIfArrayFormulaRangeHasData.bind(runtime);
-  runtime._checkIfArrayFormulaRangeHasData = (unitId, sheetId, row, column, range) => {
-    const blocked = hasData(unitId, sheetId, row, column, range);
-    inTheWay.putBack = blocked ? remember(range) : undefined;
-    return blocked;
-  };
-  const exceeds = runtime._checkIfArrayFormulaExceeded.bind(runtime);
-  runtime._checkIfArrayFormulaExceeded = (rows, columns, range) => {
-    const blocked = exceeds(rows, columns, range);
-    if (blocked) inTheWay.putBack ??= remember(range);
-    return blocked;
-  };
-  const take = (): (() => void) | undefined => {
-    const { putBack } = inTheWay;
-    inTheWay.putBack = undefined;
-    return putBack;
-  };
-  const file = runtime.setRuntimeData.bind(runtime);
-  runtime.setRuntimeData = (value) => {
-    take();
-    file(value);
-    take()?.();
   };
 
   return {

@@ -37,6 +37,8 @@ test('the parts of the formula engine that the guards take hold of are there', (
         'setCurrent',
         'reset',
         '_isInOtherArrayFormulaRange',
+        '_checkIfArrayFormulaRangeHasData',
+        '_checkIfArrayFormulaExceeded',
       ],
     ],
     [
