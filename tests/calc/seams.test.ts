@@ -66,6 +66,10 @@ test('the parts of the formula engine that the guards take hold of are there', (
     ],
     [injector.get(engine.ICalculateFormulaService), ['_apply', '_executeStep', 'executionCompleteListener$']],
     [engine.CELL_INVERTED_INDEX_CACHE, ['set', 'clear', 'shouldContinueBuildingCache', '_cache']],
+    [
+      engine.BaseReferenceObject.prototype,
+      ['getCellData', 'getRuntimeFeatureCellValue', 'iterator', 'toArrayValueObject'],
+    ],
   ];
   for (const [object, names] of held) for (const name of names) expect(name in object, name).toBe(true);
   univer.dispose();

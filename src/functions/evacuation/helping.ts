@@ -5,7 +5,7 @@ import { prepareRig } from '../../engine/rig/prepare.ts';
 import type { Rig } from '../../engine/rig/rig.ts';
 import { keepingOf } from '../../tables/cache.ts';
 import type { Conditions } from '../../tables/conditions.ts';
-import { loadOf } from '../rig/curves.ts';
+import { curveOf, loadOf } from '../rig/curves.ts';
 
 export const HELPING_NOTE = `A bigger pump stops helping at the pump speed from which on twice the speed would shorten the dry pull-down by less than ${100 * HELP} %, with the same parts in front of it and the same ultimate pressure (the bound is our choice; behind one conductance it is nine times that). It does not depend on the volume. Blank where a faster pump always helps.`;
 
@@ -23,7 +23,7 @@ export function helpingSpeedOf(rig: Rig, gas: GasState, target: number, conditio
   const steady = { ...load, exponent: 0 };
   const ofGas = [gas.name, gas.temperature];
   const curveAt = (speed: number, make: () => RigCurve): RigCurve =>
-    keepCurve(rig, JSON.stringify([...ofGas, speed]), make);
+    speed === rig.pump.speed ? curveOf(rig, gas) : keepCurve(rig, JSON.stringify([...ofGas, speed]), make);
   const key = JSON.stringify([...ofGas, start, target, steady]);
   return keep(rig, key, () => helpingSpeed(prepareRig(rig, gas), { start, target, load: steady, curveAt }));
 }

@@ -11,8 +11,8 @@ import type { Run } from '../../tables/runs.ts';
 /** Lines of one network. More than this is a whole project given by mistake. */
 export const MOST_LINES = 2000;
 
-/** How closely networks are worked out for cells: the times are less than 5e-4 from those of fine steps on a fine grid. */
-export const CLOSENESS: NetworkOptions = { refine: 0.6, relative: 1e-4 };
+/** How closely networks are worked out for cells: the times are within 1e-3, mostly 2e-4, of those of fine steps on a fine grid. */
+export const CLOSENESS: NetworkOptions = { refine: 0.4, relative: 2e-4 };
 
 /** Laws of pipes that are kept: each tabulates its friction. */
 const MOST_LAWS = 256;

@@ -40,7 +40,10 @@ export function sheetConfig(_env = {}, argv = {}) {
       },
     },
     module: {
-      rules: rulesFor('es2022'),
+      rules: [
+        ...rulesFor('es2022'),
+        { test: /\.js$/, include: /@univerjs[\\/]engine-formula[\\/]/, loader: path.join(here, 'plain-fields.js') },
+      ],
     },
     plugins: [
       new MiniCssExtractPlugin({ filename: '[name].css' }),
