@@ -1,4 +1,4 @@
-import { type ArraySeam, around, arrayOf, isArray } from './engine-arrays.ts';
+import { type ArraySeam, around, arrayOf, isArray, readOf } from './engine-arrays.ts';
 import type { BaseValueObject, NodeValue } from './seams.ts';
 import type { Injector, UniverModules } from './univer.ts';
 import { errorValue } from './values.ts';
@@ -17,19 +17,44 @@ function padded(engine: Engine, array: ArraySeam, columns: number): ArraySeam {
   return arrayOf(engine, rows, columns);
 }
 
+/** The cells of a row or column, or the one value. */
+function cellsIn(value: NodeValue | undefined): BaseValueObject[] {
+  const read = readOf(value);
+  if (read === undefined || read.isNull()) return [];
+  if (!isArray(read)) return [read];
+  return read
+    .getArrayValue()
+    .flat()
+    .filter((cell) => cell !== null);
+}
+
 const wide = (one: BaseValueObject, other: BaseValueObject): boolean =>
   one.getColumnCount() > 1 && other.getColumnCount() > 1 && one.getColumnCount() !== other.getColumnCount();
 
 /**
  * What the engine does to arrays that would show as plausible wrong numbers: `SORT` sorts the cells that it was given, for every
- * formula that reads them after it; `SUMPRODUCT` leaves out what is longer in one range than in the other; and a row of
+ * formula that reads them after it, and by one key alone; `SUMPRODUCT` leaves out what is longer in one range than in the other; and a row of
  * another width counts as zero where it ends.
  */
 export function guardArrays({ engine }: UniverModules, injector: Injector): void {
   const functions = injector.get(engine.IFunctionService);
-  around(functions, 'SORT', (work) => (array, ...rest) => {
-    if (!isArray(array)) return work(array as NodeValue, ...rest);
-    return work(arrayOf(engine, [...array.getArrayValue()], array.getColumnCount()), ...rest);
+  around(functions, 'SORT', (work) => (given, ...rest) => {
+    const array = readOf(given);
+    if (!isArray(array)) return work(given as NodeValue, ...rest);
+    const [index, order, ...way] = rest;
+    const copy = arrayOf(engine, [...array.getArrayValue()], array.getColumnCount());
+    const keys = cellsIn(index);
+    if (keys.length < 2) return work(copy, ...rest);
+    const orders = cellsIn(order);
+    if (orders.length > 1 && orders.length !== keys.length) return errorValue(engine, '#VALUE!', UNEQUAL_ARRAYS);
+    // equal ones keep their places, so the first key comes last
+    let sorted: NodeValue = copy;
+    for (let at = keys.length - 1; at >= 0; at--) {
+      const up =
+        orders[orders.length === 1 ? 0 : at] ?? (engine.NumberValueObject.create(1) as unknown as BaseValueObject);
+      sorted = work(sorted, keys[at] as BaseValueObject, up, ...way);
+    }
+    return sorted;
   });
   around(functions, 'SUMPRODUCT', (work) => (...args) => {
     const arrays = args.filter(isArray).filter((array) => array.getRowCount() * array.getColumnCount() > 1);

@@ -8,7 +8,8 @@ import { noConstantWords } from './words.ts';
  * money into a number on its way into most functions ("3/8" becomes the serial number of a day, "50%" a half), and
  * it cuts array constants at every comma and semicolon, those inside quotes included. Numbers that are written other than
  * JavaScript writes them ("1.50", ".5", "1E3") it takes for text. Of a doubled quote in an array constant it leaves one, so
- * that the item runs on into the next. All give wrong answers without a word.
+ * that the item runs on into the next. All give wrong answers without a word. And an array constant behind an operator, as in 2*{1,2}, it
+ * cannot read.
  */
 
 interface ArraySeam {
@@ -17,11 +18,19 @@ interface ArraySeam {
   _columnCount: number;
 }
 
+interface SpellCheckSeam {
+  readonly _currentLexerNode: { getChildren(): readonly unknown[] };
+  _formulaSpellCheck(): boolean;
+}
+
 interface ValueNodeFactorySeam {
   create(token: string): unknown;
 }
 
 const installed = new WeakSet<object>();
+
+/** After one of these an array constant may begin. */
+const OPERATOR = /^(?:[-+*/^&=<>(]|<=|>=|<>)$/;
 
 const numeral = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?$/i;
 
@@ -105,6 +114,14 @@ export function guardLiterals(modules: UniverModules, injector: Injector): void 
   const lexer = injector.get(engine.Lexer) as unknown as LexerSeam;
   const read = lexer.treeBuilder.bind(lexer);
   lexer.treeBuilder = (formula, transformSuffix) => read(hideDoubledQuotes(formula), transformSuffix);
+
+  // the engine looks at what the operand before begins with, so that 2*{1,2} could not be read
+  const builder = injector.get(engine.LexerTreeBuilder) as unknown as SpellCheckSeam;
+  const check = builder._formulaSpellCheck.bind(builder);
+  builder._formulaSpellCheck = () => {
+    const last = builder._currentLexerNode.getChildren().at(-1);
+    return (typeof last === 'string' && OPERATOR.test(last.trim())) || check();
+  };
 
   const array = engine.ArrayValueObject.prototype as unknown as ArraySeam;
   if (installed.has(array)) return;

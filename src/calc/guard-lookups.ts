@@ -8,6 +8,8 @@ interface Spot {
 }
 interface Searchable extends ArraySeam {
   orderSearch(value: BaseValueObject, kind?: number, backwards?: boolean, fuzzy?: boolean): Spot | undefined;
+  /** place in a row or column */
+  binarySearch(value: BaseValueObject, ...rest: unknown[]): number | undefined;
 }
 
 /** kinds of a search: the largest of what is not larger; else the smallest of what is not smaller */
@@ -20,7 +22,7 @@ const plainOf = (cell: BaseValueObject | null | undefined): unknown => {
 
 /**
  * Look-ups among values that come more than once. The engine took the last of the nearest values where the first one is asked for,
- * and for `MATCH` in a sorted range the first of the equal ones where every spreadsheet gives the last.
+ * and in sorted ones, for `MATCH` and the look-ups in an array, the first of the equal ones where every spreadsheet gives the last.
  */
 export function guardLookups({ engine }: UniverModules, injector: Injector): void {
   const functions = injector.get(engine.IFunctionService);
@@ -42,9 +44,30 @@ export function guardLookups({ engine }: UniverModules, injector: Injector): voi
     });
   });
 
+  for (const name of ['LOOKUP', 'VLOOKUP', 'HLOOKUP'])
+    around(functions, name, (work) => (...args) => {
+      const before = looking.forLast;
+      looking.forLast = true;
+      try {
+        return work(...args);
+      } finally {
+        looking.forLast = before;
+      }
+    });
+
   const prototype = engine.ArrayValueObject.prototype as unknown as Searchable;
   if (patched.has(prototype)) return;
   patched.add(prototype);
+  const halve = prototype.binarySearch;
+  prototype.binarySearch = function (this: Searchable, ...args) {
+    const found = halve.apply(this, args);
+    if (found === undefined || !looking.forLast) return found;
+    const at = (place: number): unknown => plainOf(this.getRowCount() > 1 ? this.get(place, 0) : this.get(0, place));
+    const last = Math.max(this.getRowCount(), this.getColumnCount()) - 1;
+    let place = found;
+    while (place < last && at(place + 1) === at(found)) place += 1;
+    return place;
+  };
   const search = prototype.orderSearch;
   prototype.orderSearch = function (this: Searchable, value, kind = NOT_LARGER, backwards = false, fuzzy = false) {
     const found = search.call(this, value, kind, backwards, fuzzy);
@@ -61,5 +84,8 @@ export function guardLookups({ engine }: UniverModules, injector: Injector): voi
     return found;
   };
 }
+
+/** whether a look-up in a sorted table is at work */
+const looking = { forLast: false };
 
 const patched = new WeakSet<object>();

@@ -12,6 +12,7 @@ import { guardReferences } from './guard-references.ts';
 import { type Cycles, guardResults } from './guard-results.ts';
 import { guardSizes } from './guard-sizes.ts';
 import { guardStop, type Pace } from './guard-stop.ts';
+import { guardText } from './guard-text.ts';
 import { guardWork } from './guard-work.ts';
 import { keepResultsInPlace } from './kept-results.ts';
 import { type IndexWork, installLookupIndex } from './lookup-index.ts';
@@ -73,6 +74,7 @@ export function installNarrows(
   guardArrays(modules, injector);
   guardNumbers(modules, injector);
   guardLookups(modules, injector);
+  guardText(modules, injector);
   guardWork(modules, injector);
   guardReferences(modules, injector, names);
   guardResults(modules, injector, messages, cycles);

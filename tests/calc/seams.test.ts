@@ -22,7 +22,7 @@ test('the parts of the formula engine that the guards take hold of are there', (
   const injector = univer.__getInjector();
   const held: [object, readonly string[]][] = [
     [injector.get(engine.Lexer), ['treeBuilder']],
-    [injector.get(engine.LexerTreeBuilder), ['_suffixExpressionHandler']],
+    [injector.get(engine.LexerTreeBuilder), ['_suffixExpressionHandler', '_formulaSpellCheck', '_currentLexerNode']],
     [engine.ValueNodeFactory.prototype, ['create']],
     [engine.ArrayValueObject.prototype, ['_formatValue']],
     [injector.get(engine.AstTreeBuilder), ['parse']],

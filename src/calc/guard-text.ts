@@ -1,0 +1,93 @@
+import { around, type Cell, isArray, mapped, readOf } from './engine-arrays.ts';
+import { type BaseValueObject, isReference, type NodeValue } from './seams.ts';
+import type { Injector, UniverModules } from './univer.ts';
+import { errorValue } from './values.ts';
+
+const NO_CONDITION = 'A condition is TRUE, FALSE or a number; here it is text.';
+const NOT_FOUND = 'The text that is looked for is not in there.';
+
+const textOf = (cell: Cell): string | undefined => {
+  if (cell === null || cell === undefined || cell.isError()) return undefined;
+  const value = cell.getValue();
+  if (typeof value === 'boolean') return value ? 'TRUE' : 'FALSE';
+  return value === null || value === undefined ? '' : String(value);
+};
+
+/** What `SEARCH` looks for as a pattern: `?` is one character, `*` any number, `~` in front of one of them the character itself. */
+function patternOf(wanted: string): RegExp {
+  const source = [...wanted.matchAll(/~[?*~]|[\s\S]/gu)].map(([piece]) => {
+    if (piece === '?') return '[\\s\\S]';
+    if (piece === '*') return '[\\s\\S]*?';
+    return piece.slice(-1).replace(/[\\^$.*+?()[\]{}|/-]/u, '\\$&');
+  });
+  return new RegExp(source.join(''), 'iu');
+}
+
+/**
+ * Ordinary functions that take text for something else than every spreadsheet does: any text is a condition that holds, `CONCAT` writes
+ * TRUE in small letters, `SEARCH` knows no wildcards, and `UNIQUE` tells capitals from small letters.
+ */
+export function guardText({ engine }: UniverModules, injector: Injector): void {
+  const functions = injector.get(engine.IFunctionService);
+  const text = (value: string): BaseValueObject => engine.StringValueObject.create(value) as unknown as BaseValueObject;
+
+  const condition = (cell: BaseValueObject): BaseValueObject => {
+    if (!cell.isString()) return cell;
+    const word = String(cell.getValue()).toUpperCase();
+    if (word !== 'TRUE' && word !== 'FALSE') return errorValue(engine, '#VALUE!', NO_CONDITION);
+    return engine.BooleanValueObject.create(word === 'TRUE') as unknown as BaseValueObject;
+  };
+  around(
+    functions,
+    'IF',
+    (work) =>
+      (given, ...branches) =>
+        work(mapped(engine, given, condition), ...branches),
+  );
+  // in these, text counts for nothing where it stands in a range
+  for (const name of ['AND', 'OR', 'XOR'])
+    around(
+      functions,
+      name,
+      (work) =>
+        (...args) =>
+          work(...args.map((arg) => (isReference(arg) || arg.isArray() ? arg : condition(arg)))),
+    );
+
+  around(functions, 'CONCAT', (work) => (...args) => {
+    const written = args.map((arg) =>
+      mapped(engine, arg, (cell) => (cell.isBoolean() ? text(textOf(cell) ?? '') : cell)),
+    );
+    return work(...written);
+  });
+
+  around(functions, 'SEARCH', (work) => (wanted, within, ...start) => {
+    const sought = readOf(wanted);
+    const single = isArray(sought) && sought.getRowCount() * sought.getColumnCount() === 1 ? sought.get(0, 0) : sought;
+    const pattern = isArray(single ?? undefined) ? undefined : textOf(single);
+    if (pattern === undefined || within === undefined || !/[?*~]/u.test(pattern))
+      return work(...([wanted, within, ...start] as NodeValue[]));
+    const from = start[0] === undefined ? 1 : Number(textOf(readOf(start[0])));
+    return mapped(engine, within, (cell) => {
+      const content = textOf(cell);
+      if (content === undefined) return cell;
+      if (!(from >= 1 && from <= content.length + 1)) return errorValue(engine, '#VALUE!', NOT_FOUND);
+      const at = content.slice(Math.trunc(from) - 1).search(patternOf(pattern));
+      if (at < 0) return errorValue(engine, '#VALUE!', NOT_FOUND);
+      return engine.NumberValueObject.create(at + Math.trunc(from)) as unknown as BaseValueObject;
+    });
+  });
+
+  around(functions, 'UNIQUE', (work) => (array, ...rest) => {
+    /** the text that stands first, by what it is in small letters */
+    const first = new Map<string, BaseValueObject>();
+    const alike = mapped(engine, array, (cell) => {
+      if (!cell.isString()) return cell;
+      const key = String(cell.getValue()).toLowerCase();
+      const known = first.get(key);
+      if (known === undefined) first.set(key, cell);
+      return known ?? cell;
+    });
+    return work(alike, ...rest);
+  });
+}
