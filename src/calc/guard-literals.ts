@@ -74,6 +74,41 @@ export function hideDoubledQuotes(formula: string): string {
   return hidden;
 }
 
+/** Text, names of sheets, array constants and columns of tables, in which signs mean nothing; then signs in a row; then the rest. */
+const SIGNS = /"(?:[^"]|"")*"|'(?:[^']|'')*'|\{(?:"(?:[^"]|"")*"|[^}"])*\}|\[[^\]]*\]|[-+](?:\s*[-+])*\s*|[\s\S]/gu;
+
+/**
+ * Signs in a row as the engine can read them: it takes `--2^2` for -(-2)^2, and cannot read `2*--3` or `- 2`. A sign binds tighter than `^`, so
+ * that two minuses are none; where nothing else makes a number of what follows, 0 is added to it.
+ */
+export function plainSigns(formula: string): string {
+  if (!/[-+][-+\s]/u.test(formula)) return formula;
+  const powers = formula.includes('^');
+  let plain = '';
+  for (const [piece] of formula.matchAll(SIGNS)) {
+    if (!/^[-+][-+\s]*$/u.test(piece)) {
+      plain += piece;
+      continue;
+    }
+    const before = plain.trimEnd().at(-1) ?? '=';
+    const signs = piece.replace(/\s/gu, '');
+    const joins = !/[-+*/^&=<>(,]/u.test(before);
+    const own = joins ? signs.slice(1) : signs;
+    if (own === '') {
+      plain += piece;
+      continue;
+    }
+    if (own.length < 2 || (/[(,]/u.test(before) && !powers) || (plain === '=' && !powers)) {
+      plain += signs;
+      continue;
+    }
+    const negative = own.replaceAll('+', '').length % 2 === 1;
+    const adds = !joins && !/[-+*/^]/u.test(before) ? '0+' : '';
+    plain += (joins ? signs[0] : '') + (negative ? '-' : adds);
+  }
+  return plain;
+}
+
 /** The items of an array constant, row by row, as written: `{1,"a;b";2,""}` gives [['1','"a;b"'],['2','""']]. */
 export function arrayConstantItems(text: string): readonly (readonly string[])[] {
   const rows: string[][] = [[]];
@@ -113,7 +148,7 @@ export function guardLiterals(modules: UniverModules, injector: Injector): void 
 
   const lexer = injector.get(engine.Lexer) as unknown as LexerSeam;
   const read = lexer.treeBuilder.bind(lexer);
-  lexer.treeBuilder = (formula, transformSuffix) => read(hideDoubledQuotes(formula), transformSuffix);
+  lexer.treeBuilder = (formula, transformSuffix) => read(plainSigns(hideDoubledQuotes(formula)), transformSuffix);
 
   // the engine looks at what the operand before begins with, so that 2*{1,2} could not be read
   const builder = injector.get(engine.LexerTreeBuilder) as unknown as SpellCheckSeam;

@@ -95,6 +95,15 @@ export function guardNumbers({ engine }: UniverModules, injector: Injector): voi
         }),
   );
 
+  // the time of day is no part of a year's days
+  around(functions, 'YEARFRAC', (work) => (from, to, ...basis) => {
+    const day = (cell: BaseValueObject): BaseValueObject => {
+      const serial = numberIn(cell);
+      return serial === undefined ? cell : number(Math.floor(serial), cell);
+    };
+    return work(mapped(engine, from, day), mapped(engine, to, day), ...basis);
+  });
+
   const weekOf = (work: (date: BaseValueObject) => NodeValue, date: BaseValueObject): BaseValueObject => {
     const read = date.isString() ? functions.getExecutor('DATEVALUE')?.calculate(date as never) : date;
     const serial = numberIn(read as unknown as Cell) ?? 0;

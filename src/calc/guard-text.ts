@@ -6,6 +6,21 @@ import { errorValue } from './values.ts';
 const NO_CONDITION = 'A condition is TRUE, FALSE or a number; here it is text.';
 const NOT_FOUND = 'The text that is looked for is not in there.';
 
+/** Functions that write numbers out as text; & is the first of them. */
+const WRITERS = ['CONCATENATE', 'CONCAT', 'TEXTJOIN'];
+/** Significant digits of a number as text. */
+const DIGITS = 15;
+
+/** The number as it is written out, where that is another one. */
+function written(cell: BaseValueObject): number | undefined {
+  if (!cell.isNumber()) return undefined;
+  const value = Number(cell.getValue());
+  // whole numbers of up to fifteen digits are most of what is written
+  if (Number.isInteger(value) && Math.abs(value) < 10 ** DIGITS) return undefined;
+  const short = Number(value.toPrecision(DIGITS));
+  return short === value ? undefined : short;
+}
+
 const textOf = (cell: Cell): string | undefined => {
   if (cell === null || cell === undefined || cell.isError()) return undefined;
   const value = cell.getValue();
@@ -24,8 +39,8 @@ function patternOf(wanted: string): RegExp {
 }
 
 /**
- * Ordinary functions that take text for something else than every spreadsheet does: any text is a condition that holds, `CONCAT` writes
- * TRUE in small letters, `SEARCH` knows no wildcards, and `UNIQUE` tells capitals from small letters.
+ * Ordinary functions that take text for something else than every spreadsheet does: any text is a condition that holds, numbers are
+ * written with all of their digits, 1/3 with sixteen, `CONCAT` writes TRUE in small letters, `SEARCH` knows no wildcards, and `UNIQUE` tells capitals from small letters.
  */
 export function guardText({ engine }: UniverModules, injector: Injector): void {
   const functions = injector.get(engine.IFunctionService);
@@ -52,6 +67,29 @@ export function guardText({ engine }: UniverModules, injector: Injector): void {
       (work) =>
         (...args) =>
           work(...args.map((arg) => (isReference(arg) || arg.isArray() ? arg : condition(arg)))),
+    );
+
+  const shortened = (arg: NodeValue): NodeValue => {
+    let longer = false;
+    mapped(engine, arg, (cell) => {
+      longer ||= written(cell) !== undefined;
+      return cell;
+    });
+    if (!longer) return arg;
+    return mapped(engine, arg, (cell) => {
+      const short = written(cell);
+      return short === undefined
+        ? cell
+        : (engine.NumberValueObject.create(short, cell.getPattern()) as unknown as BaseValueObject);
+    });
+  };
+  for (const name of WRITERS)
+    around(
+      functions,
+      name,
+      (work) =>
+        (...args) =>
+          work(...args.map(shortened)),
     );
 
   around(functions, 'CONCAT', (work) => (...args) => {

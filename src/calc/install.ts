@@ -2,6 +2,7 @@ import type { CellFunction } from '../functions/define.ts';
 import { guardArrays } from './guard-arrays.ts';
 import { guardAsync } from './guard-async.ts';
 import { guardBranches } from './guard-branches.ts';
+import { guardConvert } from './guard-convert.ts';
 import { guardFaults } from './guard-faults.ts';
 import { guardLambdas } from './guard-lambdas.ts';
 import { guardLiterals } from './guard-literals.ts';
@@ -75,6 +76,7 @@ export function installNarrows(
   guardNumbers(modules, injector);
   guardLookups(modules, injector);
   guardText(modules, injector);
+  guardConvert(modules, injector);
   guardWork(modules, injector);
   guardReferences(modules, injector, names);
   guardResults(modules, injector, messages, cycles);
