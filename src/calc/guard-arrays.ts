@@ -64,15 +64,60 @@ export function guardArrays({ engine }: UniverModules, injector: Injector): void
     return arrays.every(same) ? work(...args) : errorValue(engine, '#VALUE!', UNEQUAL_ARRAYS);
   });
 
+  const answers = (names: readonly string[], as: Answering): void => {
+    for (const name of names)
+      around(functions, name, (work) => (...args) => {
+        const before = comparisons.as;
+        comparisons.as = as;
+        try {
+          return work(...args);
+        } finally {
+          comparisons.as = before;
+        }
+      });
+  };
+  answers(LOOK_UPS, 'matches');
+  answers(CRITERIA, 'numerals');
+
   const prototype = engine.ArrayValueObject.prototype as unknown as ArraySeam;
   if (patched.has(prototype)) return;
   patched.add(prototype);
   const operate = prototype._batchOperator;
   prototype._batchOperator = function (this: ArraySeam, value, ...rest) {
+    if (rest[0] === COMPARISON && !isArray(value) && comparisons.as !== 'matches')
+      return complete(engine, operate.call(this, value, ...rest), this, comparisons.as === 'numerals');
     if (!isArray(value) || !wide(this, value)) return operate.call(this, value, ...rest);
     const columns = Math.max(this.getColumnCount(), value.getColumnCount());
     return operate.call(padded(engine, this, columns), padded(engine, value, columns), ...rest);
   };
+}
+
+/** Which cells a comparison tells of: all; those that match; or those and text that reads as a number. */
+type Answering = 'all' | 'matches' | 'numerals';
+const comparisons: { as: Answering } = { as: 'all' };
+/** To tell of all cells would cost these a step for each cell and each look-up. */
+const LOOK_UPS = ['MATCH', 'XMATCH', 'LOOKUP', 'VLOOKUP', 'HLOOKUP', 'XLOOKUP'];
+/** These take text that reads as a number for one, and look at no cell that is not told of. */
+const CRITERIA = ['COUNTIF', 'COUNTIFS', 'SUMIF', 'SUMIFS', 'AVERAGEIF', 'AVERAGEIFS', 'MAXIFS', 'MINIFS'];
+const NUMERAL = /^\s*[-+$(]?\s*[.\d]/u;
+/** among the kinds of operators */
+const COMPARISON = 5;
+
+/** Puts FALSE into a comparison that was answered from the index, where cells that do not match are missing. */
+function complete(engine: Engine, given: BaseValueObject, of: ArraySeam, numerals: boolean): BaseValueObject {
+  if (!isArray(given)) return given;
+  const no = engine.BooleanValueObject.create(false) as unknown as BaseValueObject;
+  const told = given.getArrayValue() as ((BaseValueObject | null)[] | undefined)[];
+  const cells = of.getArrayValue() as ((BaseValueObject | null)[] | undefined)[];
+  for (let row = 0; row < of.getRowCount(); row++)
+    for (let column = 0; column < of.getColumnCount(); column++) {
+      if (told[row]?.[column] != null) continue;
+      const cell = cells[row]?.[column];
+      if (numerals && !(cell?.isString() === true && NUMERAL.test(String(cell.getValue())))) continue;
+      told[row] ??= [];
+      (told[row] as (BaseValueObject | null)[])[column] = no;
+    }
+  return given;
 }
 
 const patched = new WeakSet<object>();

@@ -77,11 +77,19 @@ export function hideDoubledQuotes(formula: string): string {
 /** Text, names of sheets, array constants and columns of tables, in which signs mean nothing; then signs in a row; then the rest. */
 const SIGNS = /"(?:[^"]|"")*"|'(?:[^']|'')*'|\{(?:"(?:[^"]|"")*"|[^}"])*\}|\[[^\]]*\]|[-+](?:\s*[-+])*\s*|[\s\S]/gu;
 
+/** What `SIGNS` leaves out, or a sign before TRUE or FALSE. */
+const SIGNED_TRUTH =
+  /"(?:[^"]|"")*"|'(?:[^']|'')*'|\{(?:"(?:[^"]|"")*"|[^}"])*\}|\[[^\]]*\]|([-+]\s*)(TRUE|FALSE)\b(?![\w.]|\s*\()/giu;
+
 /**
  * Signs in a row as the engine can read them: it takes `--2^2` for -(-2)^2, and cannot read `2*--3` or `- 2`. A sign binds tighter than `^`, so
  * that two minuses are none; where nothing else makes a number of what follows, 0 is added to it.
  */
-export function plainSigns(formula: string): string {
+export function plainSigns(given: string): string {
+  // a sign before a truth value cannot be read either, before the function of that name it can
+  const formula = given.replace(SIGNED_TRUTH, (piece, sign?: string, word?: string) =>
+    sign === undefined ? piece : `${sign}${word}()`,
+  );
   if (!/[-+][-+\s]/u.test(formula)) return formula;
   const powers = formula.includes('^');
   let plain = '';

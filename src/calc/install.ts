@@ -2,6 +2,7 @@ import type { CellFunction } from '../functions/define.ts';
 import { guardArrays } from './guard-arrays.ts';
 import { guardAsync } from './guard-async.ts';
 import { guardBranches } from './guard-branches.ts';
+import { guardComparisons } from './guard-comparisons.ts';
 import { guardConvert } from './guard-convert.ts';
 import { guardFaults } from './guard-faults.ts';
 import { guardLambdas } from './guard-lambdas.ts';
@@ -77,6 +78,7 @@ export function installNarrows(
   guardLookups(modules, injector);
   guardText(modules, injector);
   guardConvert(modules, injector);
+  guardComparisons(modules);
   guardWork(modules, injector);
   guardReferences(modules, injector, names);
   guardResults(modules, injector, messages, cycles);

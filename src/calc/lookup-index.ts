@@ -3,7 +3,9 @@ import type { UniverModules } from './univer.ts';
 /**
  * The engine keeps, for look-ups, an index from the values of a column to the rows that hold them. Its own `set` finds a
  * row's previous value by walking over all distinct values of the column, for every cell of every result: a spilled table
- * of n rows costs n² steps. Here each row's previous value is remembered, which makes it n.
+ * of n rows costs n² steps. Here each row's previous value is remembered, which makes it n. The engine also files text that reads as a
+ * number, and empty text, with the numbers and blank cells: a formula that was answered from the index gave another result than the
+ * same formula answered first. Here what equals is the same either way.
  */
 
 type Key = number | string | boolean | symbol;
@@ -13,6 +15,13 @@ interface IndexSeam {
   readonly _cache: Map<string, Map<string, Columns>>;
   set(unitId: string, sheetId: string, column: number, value: unknown, row: number, force?: boolean): void;
   clear(): void;
+  getCellPositions(
+    unitId: string,
+    sheetId: string,
+    column: number,
+    value: unknown,
+    intervals: readonly (readonly [start: number, end: number])[],
+  ): { readonly errorType: string | null; readonly matchingRows: readonly number[] } | undefined;
   shouldContinueBuildingCache(unitId: string, sheetId: string, column: number, row: number): boolean;
 }
 
@@ -42,7 +51,7 @@ function blankKeyOf(index: IndexSeam): Key {
 }
 
 /** Replaces `set` of the engine's one look-up index; safe to call again. Returns its work counter. */
-export function installLookupIndex({ core, engine }: UniverModules): IndexWork {
+export function installLookupIndex({ engine }: UniverModules): IndexWork {
   const index = engine.CELL_INVERTED_INDEX_CACHE as unknown as IndexSeam;
   const before = installed.get(index);
   if (before) return before;
@@ -53,10 +62,28 @@ export function installLookupIndex({ core, engine }: UniverModules): IndexWork {
   const filed = new WeakMap<Map<Key, Set<number>>, Map<number, Key>>();
 
   const keyOf = (value: unknown): Key => {
-    if (typeof value === 'number' && Number.isFinite(value)) return value || 0;
-    if (value === null || value === undefined || value === '') return blank;
-    if (core.isRealNum(value as never) && Number(value).toString() === String(value)) return Number(value) || 0;
+    if (typeof value === 'number') return value || 0;
+    if (value === null || value === undefined) return blank;
     return typeof value === 'string' ? value.toLowerCase() : (value as Key);
+  };
+
+  /** Keys of what equals a value: a blank cell equals 0, empty text and FALSE, which do not equal each other. */
+  const keysOf = (value: unknown): readonly Key[] => {
+    const key = keyOf(value);
+    if (key === blank) return [blank, 0, '', false];
+    return key === 0 || key === '' || key === false ? [key, blank] : [key];
+  };
+
+  index.getCellPositions = (unitId, sheetId, column, value, intervals) => {
+    const rowsByKey = index._cache.get(unitId)?.get(sheetId)?.get(column);
+    if (rowsByKey === undefined) return undefined;
+    if (typeof value === 'string' && engine.ERROR_TYPE_SET.has(value as never))
+      return { errorType: value, matchingRows: [] };
+    const matchingRows: number[] = [];
+    for (const key of keysOf(value))
+      for (const row of rowsByKey.get(key) ?? [])
+        if (intervals.some(([start, end]) => row >= start && row <= end)) matchingRows.push(row);
+    return { errorType: null, matchingRows };
   };
 
   const columnOf = (unitId: string, sheetId: string, column: number): Map<Key, Set<number>> => {

@@ -24,7 +24,8 @@ test('the parts of the formula engine that the guards take hold of are there', (
     [injector.get(engine.Lexer), ['treeBuilder']],
     [injector.get(engine.LexerTreeBuilder), ['_suffixExpressionHandler', '_formulaSpellCheck', '_currentLexerNode']],
     [engine.ValueNodeFactory.prototype, ['create']],
-    [engine.ArrayValueObject.prototype, ['_formatValue']],
+    [engine.ArrayValueObject.prototype, ['_formatValue', 'orderSearch', 'binarySearch', '_batchOperator']],
+    [engine.BooleanValueObject.prototype, ['_compareString', 'compare']],
     [injector.get(engine.AstTreeBuilder), ['parse']],
     [injector.get(engine.Interpreter), ['execute', 'executeAsync', 'checkAsyncNode']],
     [
@@ -65,7 +66,7 @@ test('the parts of the formula engine that the guards take hold of are there', (
       ],
     ],
     [injector.get(engine.ICalculateFormulaService), ['_apply', '_executeStep', 'executionCompleteListener$']],
-    [engine.CELL_INVERTED_INDEX_CACHE, ['set', 'clear', 'shouldContinueBuildingCache', '_cache']],
+    [engine.CELL_INVERTED_INDEX_CACHE, ['set', 'clear', 'getCellPositions', 'shouldContinueBuildingCache', '_cache']],
     [
       engine.BaseReferenceObject.prototype,
       ['getCellData', 'getRuntimeFeatureCellValue', 'iterator', 'toArrayValueObject'],

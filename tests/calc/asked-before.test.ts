@@ -1,0 +1,92 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Calculator } from '../../src/calc/calculator.ts';
+import { book, type Content, disposeAll } from './fixture.ts';
+
+/** Values that are alike: text that reads as a number, empty text, nothing, zero, FALSE. */
+const TABLE: readonly (readonly Content[])[] = [
+  ['b', 2, 'B'],
+  ['a', 0, '10'],
+  ['B', null, true],
+  ['c', 3, null],
+  ['=""', 1, 10],
+  [null, false, '=""'],
+];
+const CELLS = Object.fromEntries(
+  TABLE.flatMap((row, r) => row.map((value, c) => [`${'ABC'[c]}${r + 1}`, value] as const)),
+);
+
+/** Formulas over them, with what every spreadsheet gives; from memory. */
+const CASES: readonly (readonly [formula: string, wanted: string | number])[] = [
+  ['=TEXTJOIN(",",FALSE,--(B1:B6=0))', '0,1,1,0,0,0'],
+  ['=TEXTJOIN(",",FALSE,--(C1:C6=10))', '0,0,0,0,1,0'],
+  ['=TEXTJOIN(",",FALSE,--(C1:C6="10"))', '0,1,0,0,0,0'],
+  ['=TEXTJOIN(",",FALSE,--(A1:A6=""))', '0,0,0,0,1,1'],
+  ['=TEXTJOIN(",",FALSE,--(B1:B6=FALSE))', '0,0,1,0,0,1'],
+  ['=TEXTJOIN(",",FALSE,--(C1:C6=D9))', '0,0,0,1,0,1'],
+  ['=TEXTJOIN(",",FALSE,--(B1:B6=D9))', '0,1,1,0,0,1'],
+  ['=TEXTJOIN(",",FALSE,--(C1:C6=TRUE))', '0,0,1,0,0,0'],
+  ['=TEXTJOIN(",",FALSE,--(C1:C6<>TRUE))', '1,1,0,1,1,1'],
+  ['=TEXTJOIN(",",FALSE,--(C1:C6<>10))', '1,1,1,1,0,1'],
+  ['=TEXTJOIN(",",FALSE,--(C1:C6<>"10"))', '1,0,1,1,1,1'],
+  ['=TEXTJOIN(",",FALSE,--(A1:A6="B"))', '1,0,1,0,0,0'],
+  ['=TEXTJOIN(",",FALSE,IF(C1:C6=10,"y","n"))', 'n,n,n,n,y,n'],
+  ['=TEXTJOIN(",",FALSE,IF(B1:B6=0,B1:B6,"-"))', '-,0,,-,-,-'],
+  ['=SUM((C1:C6=10)*B1:B6)', 1],
+  ['=SUMPRODUCT(--(B1:B6=0))', 2],
+  ['=SUM(--NOT(C1:C6=10))', 5],
+  ['=COUNTIF(C1:C6,10)', 2],
+  ['=COUNTIF(C1:C6,"10")', 2],
+  ['=COUNTIF(C1:C6,"<>10")', 4],
+  ['=COUNTIF(B1:B6,0)', 1],
+  ['=COUNTIF(A1:A6,"")', 2],
+  ['=COUNTIF(B1:B6,FALSE)', 1],
+  ['=COUNTIFS(C1:C6,10,B1:B6,0)', 1],
+  ['=SUMIF(C1:C6,10,B1:B6)', 1],
+  ['=MATCH(10,C1:C6,0)', 5],
+  ['=MATCH("10",C1:C6,0)', 2],
+  ['=MATCH(0,B1:B6,0)', 2],
+  ['=MATCH("",A1:A6,0)', 5],
+  ['=MATCH(FALSE,B1:B6,0)', 6],
+  ['=XLOOKUP(10,C1:C6,B1:B6)', 1],
+  ['=VLOOKUP("b",A1:C6,2,FALSE)', 2],
+  ['=ROWS(FILTER(A1:A6,C1:C6<>10))', 5],
+  ['=SUM(FILTER(B1:B6,C1:C6="10"))', 0],
+  ['=C6=D9', 'TRUE'],
+  ['=D9=C6', 'TRUE'],
+  ['=C1=D9', 'FALSE'],
+  ['=D9=FALSE', 'TRUE'],
+  ['=FALSE=D9', 'TRUE'],
+  ['=FALSE<>D9', 'FALSE'],
+  ['=C3<>"yes"', 'TRUE'],
+  ['="yes"<>C3', 'TRUE'],
+  ['=C3<>1', 'TRUE'],
+  ['=C3>"zz"', 'TRUE'],
+];
+
+describe('what a formula gives does not depend on what was asked before', () => {
+  let calculator: Calculator;
+  beforeAll(async () => {
+    ({ calculator } = await book({ S: CELLS }));
+  });
+  afterAll(disposeAll);
+
+  const values = (formulas: readonly string[]): string[] =>
+    calculator
+      .evaluate(formulas)
+      .map((answer) =>
+        'error' in answer ? answer.error : String(answer.value).replace(/^(true|false)$/, (word) => word.toUpperCase()),
+      );
+
+  it.each(CASES)('%s', (formula, wanted) => {
+    expect(values([formula])).toEqual([String(wanted)]);
+    expect(values([formula, formula])).toEqual([String(wanted), String(wanted)]);
+  });
+
+  it('forwards and backwards', () => {
+    const wanted = CASES.map(([, value]) => String(value));
+    const formulas = CASES.map(([formula]) => formula);
+    expect(values(formulas)).toEqual(wanted);
+    expect(values([...formulas].reverse()).reverse()).toEqual(wanted);
+    expect(values([...formulas, ...formulas]).slice(formulas.length)).toEqual(wanted);
+  });
+});
