@@ -1,5 +1,5 @@
-import { type Block, MOST_COLUMNS, MOST_ROWS, parseBlock, parseSpot } from './address.ts';
-import { editsOf, movedBlocks, movedRange, movedReference, type SheetEdit } from './edits.ts';
+import { type Block, parseBlock, parseSpot, type Spot } from './address.ts';
+import { editsOf, movedCells, movedRange, movedReference, type SheetEdit } from './edits.ts';
 import { shifted } from './shift.ts';
 import { type Token, tokens } from './tokens.ts';
 
@@ -56,20 +56,23 @@ export function movedFormula(formula: string, sheet: string, edits: readonly She
 }
 
 /**
- * A formula that is meant for the first cell of a range, after the edits: where that cell is gone, for the first one left.
+ * A formula that is meant for the first cell of a range, after the edits: where that cell is gone or another one comes first,
+ * for the one that is first then.
  *
  * @param range the ranges of the rule before the edits, blanks between
  */
 export function movedRuleFormula(formula: string, range: string, sheet: string, edits: readonly SheetEdit[]): string {
   const blocks = range.split(/\s+/).flatMap((part) => parseBlock(part) ?? []);
   const own = editsOf(edits, sheet);
-  const first = firstCell(blocks);
-  const left = firstCell(blocks.flatMap((block) => whatIsLeft(block, own) ?? []));
-  if (first === undefined || left === undefined) return movedFormula(formula, sheet, edits);
-  return movedFormula(shifted(formula, left.row - first.row, left.column - first.column), sheet, edits);
+  const before = firstCell(blocks);
+  const after = firstCell(blocks.flatMap((block) => movedCells(block, own)));
+  const left = blocks.flatMap((block) => cellLeft(block, own) ?? [])[0];
+  if (before === undefined || after === undefined || left === undefined) return movedFormula(formula, sheet, edits);
+  const there = shifted(formula, left.from.row - before.row, left.from.column - before.column);
+  return shifted(movedFormula(there, sheet, edits), after.row - left.to.row, after.column - left.to.column);
 }
 
-function firstCell(blocks: readonly Block[]): { readonly row: number; readonly column: number } | undefined {
+function firstCell(blocks: readonly Block[]): Spot | undefined {
   if (blocks.length === 0) return undefined;
   return {
     row: Math.min(...blocks.map(({ startRow }) => startRow)),
@@ -79,13 +82,14 @@ function firstCell(blocks: readonly Block[]): { readonly row: number; readonly c
 
 type Shifts = ReturnType<typeof editsOf>;
 
-/** A block, by its old place, from the first row and column on that the edits leave; undefined when it is gone. */
-function whatIsLeft(block: Block, edits: Shifts): Block | undefined {
-  if (movedBlocks(block, edits) === undefined) return undefined;
-  const row = (at: number): Block => ({ startRow: at, endRow: at, startColumn: 0, endColumn: MOST_COLUMNS - 1 });
-  const column = (at: number): Block => ({ startRow: 0, endRow: MOST_ROWS - 1, startColumn: at, endColumn: at });
-  let { startRow, startColumn } = block;
-  while (startRow < block.endRow && movedBlocks(row(startRow), edits) === undefined) startRow++;
-  while (startColumn < block.endColumn && movedBlocks(column(startColumn), edits) === undefined) startColumn++;
-  return { ...block, startRow, startColumn };
+/** A cell of a block that the edits leave, the first one where that is: its place before and after; undefined when all are gone. */
+function cellLeft(block: Block, edits: Shifts): { readonly from: Spot; readonly to: Spot } | undefined {
+  if (movedCells(block, edits).length === 0) return undefined;
+  const left = (part: Partial<Block>): Block | undefined => movedCells({ ...block, ...part }, edits)[0];
+  let { startRow: row, startColumn: column } = block;
+  while (row < block.endRow && left({ startRow: row, endRow: row }) === undefined) row++;
+  const cell = (): Block | undefined => left({ startRow: row, endRow: row, startColumn: column, endColumn: column });
+  while (column < block.endColumn && cell() === undefined) column++;
+  const to = cell();
+  return to && { from: { row, column }, to: { row: to.startRow, column: to.startColumn } };
 }

@@ -20,6 +20,8 @@ export interface SheetPage {
   value(address: string): Promise<string | number | boolean | null>;
   values(addresses: readonly string[]): Promise<(string | number | boolean | null)[]>;
   select(address: string): Promise<void>;
+  /** Chooses from the menu that a right click on a cell opens, such as Insert, Move Down. */
+  menu(address: string, group: string, item: string): Promise<void>;
   /** where a cell of the sheet in view is drawn while that is not scrolled, in pixels of the page */
   place(cell: string): Promise<ReturnType<Inspect['place']>>;
   close(): Promise<void>;
@@ -77,6 +79,7 @@ async function openPage(
     await page.evaluate((at) => (window as unknown as WithNarrows).narrows.select(at), address);
     await page.waitForTimeout(100);
   };
+  const place = (cell: string) => page.evaluate((at) => (window as unknown as WithNarrows).narrows.place(at), cell);
   const begin = async (address: string, text: string) => {
     await select(address);
     await page.keyboard.type(text);
@@ -95,15 +98,43 @@ async function openPage(
     await page.keyboard.press('Enter');
     return page.evaluate(() => (window as unknown as WithNarrows).took);
   };
+  /** The middle of a text that stands still on the screen: menus that were open before stay in the page, far outside of it. */
+  const middleOf = async (text: string): Promise<{ readonly x: number; readonly y: number }> => {
+    let before = { x: 0, y: 0 };
+    for (let tries = 0; tries < 50; tries++) {
+      const boxes = await Promise.all(
+        (await page.getByText(text, { exact: true }).all()).map((one) => one.boundingBox()),
+      );
+      const box = boxes.find((one) => one !== null && one.x > 0 && one.y > 0);
+      const now = box ? { x: box.x + box.width / 2, y: box.y + box.height / 2 } : { x: 0, y: 0 };
+      if (box && now.x === before.x && now.y === before.y) return now;
+      before = now;
+      await page.waitForTimeout(150);
+    }
+    throw new Error(`${text} is not on the screen`);
+  };
+  const menu = async (address: string, group: string, item: string) => {
+    await select(address);
+    const { x, y } = await place(address.replace(/^.*!/, ''));
+    await page.mouse.click(x + 20, y + 8, { button: 'right' });
+    const from = await middleOf(group);
+    await page.mouse.move(from.x, from.y);
+    const to = await middleOf(item);
+    // straight across, since the groups on the way open as well
+    await page.mouse.move(to.x, from.y, { steps: 5 });
+    await page.mouse.click(to.x, to.y);
+    await page.evaluate(() => (window as unknown as WithNarrows).narrows.idle());
+  };
   return {
     page,
     trouble,
+    menu,
     begin,
     select,
     value,
     values: (addresses) => Promise.all(addresses.map(value)),
     finish,
-    place: (cell) => page.evaluate((at) => (window as unknown as WithNarrows).narrows.place(at), cell),
+    place,
     async type(address, text) {
       await begin(address, text);
       await finish();

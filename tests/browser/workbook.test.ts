@@ -2,6 +2,7 @@ import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { blockName } from '../../src/workbook/address.ts';
 import { readParts, writeParts } from '../../src/workbook/package.ts';
 import { readWorkbook } from '../../src/workbook/read.ts';
 import { type SheetPage, type SheetTests, startSheetTests } from './sheet-page.ts';
@@ -106,6 +107,46 @@ describe('a workbook goes out of the page and comes back the same', () => {
       ({ title }) => title === 'Report units',
     );
     expect(units?.blocks.map(({ startRow }) => startRow)).toEqual([15]);
+  });
+
+  it('has lists at their cells when cells alone come and go beside them, and as they were when that is undone', async () => {
+    await sheet.page.getByRole('button', { name: 'New from template' }).click();
+    await sheet.page
+      .getByRole('button', { name: 'Discard them' })
+      .click({ timeout: 3_000 })
+      .catch(() => undefined);
+    await expect.poll(status, { timeout: 15_000 }).toMatch(/fresh copy/);
+    const unitsAt = async (name: string): Promise<string[]> => {
+      const { sheets } = await readWorkbook(readFileSync(await save(name)));
+      await sheet.select('Conditions!A1');
+      return (sheets.find((one) => one.name === 'Conditions')?.extras.lists ?? [])
+        .filter(({ title }) => title === 'Report units')
+        .flatMap(({ blocks }) => blocks.map(blockName));
+    };
+    const list = sheet.page.locator('.nw-pick');
+    await sheet.menu('Conditions!B8', 'Insert', 'Move Down');
+    await expect.poll(() => sheet.value('Conditions!B16')).toBe('metric');
+    await sheet.select('Conditions!B16');
+    await expect.poll(() => list.textContent()).toContain('Report units');
+    // the names beside the values stay where they are
+    expect(await sheet.value('Conditions!A15')).toBe('Report units');
+    expect(await unitsAt('cells-in.xlsx')).toEqual(['B16']);
+    await sheet.page.keyboard.press('Control+z');
+    await expect.poll(() => sheet.value('Conditions!B15')).toBe('metric');
+    expect(await unitsAt('cells-undone.xlsx')).toEqual(['B15']);
+    // all cells of the list go
+    await sheet.menu('Conditions!B15', 'Delete', 'Move Up');
+    await expect.poll(() => sheet.value('Conditions!B15')).toBe(20);
+    expect(await unitsAt('cells-out.xlsx')).toEqual([]);
+    await sheet.page.keyboard.press('Control+z');
+    await sheet.menu('Conditions!B15', 'Delete', 'Delete Selected Row');
+    await expect.poll(() => sheet.value('Conditions!A15')).toBe('Set-up');
+    await sheet.page.keyboard.press('Control+z');
+    await expect.poll(() => sheet.value('Conditions!A15')).toBe('Report units');
+    expect(await unitsAt('row-back.xlsx')).toEqual(['B15']);
+    await sheet.page.keyboard.press('Control+y');
+    await expect.poll(() => sheet.value('Conditions!A15')).toBe('Set-up');
+    expect(await unitsAt('row-out.xlsx')).toEqual([]);
   });
 
   it('says what the file will not keep before it is written, and writes nothing when told so', async () => {

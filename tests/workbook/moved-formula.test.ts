@@ -44,6 +44,10 @@ describe('a formula that no cell holds, when rows and columns come and go', () =
     expect(movedRuleFormula('B5>$D5', 'B5:D9', 'Units', [remove(1, 1, 'column')])).toBe('B5>$C5');
     // the cells left of the second range alone
     expect(movedRuleFormula('A5>1', 'A5:A6 A9', 'Units', [remove(4, 2)])).toBe('A7>1');
+    // cells alone, in column A: B5 is the first cell left, and A5 comes first again
+    const ofA = { across: { first: 0, last: 0 } };
+    expect(movedRuleFormula('A5>$D5', 'A5:C9', 'Units', [{ ...remove(4), ...ofA } as SheetEdit])).toBe('A5>$D5');
+    expect(movedRuleFormula('A5>1', 'A5:A9', 'Units', [{ ...insert(2), ...ofA } as SheetEdit])).toBe('A6>1');
     // all gone: the rule goes as well
     expect(movedRuleFormula('A5>1', 'A5', 'Units', [remove(4)])).toBe('#REF!>1');
   });

@@ -123,6 +123,18 @@ describe('a file made anew', () => {
     expect(partText(again.parts, comments)).toContain('ref="A2"');
   });
 
+  it('keeps no filter and no table whose cells are all gone', async () => {
+    const book = await full();
+    const edits: SheetEdit[] = [
+      { kind: 'remove', sheet: 'First', axis: 'column', at: 3, count: 2 },
+      { kind: 'remove', sheet: 'Other', axis: 'row', at: 0, count: 5 },
+    ];
+    const again = await readWorkbook(await rebuild(book, book.snapshot, edits));
+    expect(partOf(again, 'First')).not.toContain('tablePart');
+    expect(has(again, /tables\//)).toBe(false);
+    expect(partOf(again, 'Other')).not.toContain('autoFilter');
+  });
+
   it('has the charts of the template at the rows where their cells are', async () => {
     const book = await readWorkbook(TEMPLATE);
     const edits: SheetEdit[] = [
@@ -199,6 +211,10 @@ describe('what a saved file will not keep', () => {
     expect(lossesOfSave(book, true, edits, new Set())).toEqual([
       'On Mine, charts and pictures stay at their old place on the sheet, since rows or columns came or went.',
     ]);
+    const cells: SheetEdit[] = [
+      { kind: 'insert', sheet: 'Units', axis: 'row', at: 5, count: 1, across: { first: 1, last: 1 } },
+    ];
+    expect(lossesOfSave(book, true, cells, new Set())).toEqual([]);
     const [said = '', ...more] = lossesOfSave(book, true, [], new Set(['Units']));
     expect(said).toMatch(/^On Units, .*lists.* stay where they were, since cells changed places\.$/);
     expect(more).toEqual([]);

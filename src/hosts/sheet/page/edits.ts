@@ -1,12 +1,12 @@
-import { MOST_COLUMNS } from '../../../workbook/address.ts';
-import { editsOf, movedBlocks, movedReference, type SheetEdit } from '../../../workbook/edits.ts';
+import { type Block, MOST_COLUMNS } from '../../../workbook/address.ts';
+import { editsOf, movedBlocks, movedCells, movedReference, type SheetEdit } from '../../../workbook/edits.ts';
 import type { SheetExtras } from '../../../workbook/extras.ts';
 import type { Grid } from './grid.ts';
 
 export interface Edits {
-  /** what was done to rows, columns and names of sheets since the workbook was opened, in order */
+  /** what was done to rows, columns, cells and names of sheets since the workbook was opened, in order; not what was undone */
   readonly done: readonly SheetEdit[];
-  /** sheets on which rows, columns or cells changed places, by their names: nothing but cells follows that */
+  /** names of sheets on which rows, columns or cells were moved to other places: nothing but cells follows that */
   readonly rearranged: ReadonlySet<string>;
   forget(): void;
 }
@@ -14,70 +14,128 @@ export interface Edits {
 interface Params {
   readonly unitId?: string;
   readonly subUnitId?: string;
-  readonly range?: {
-    readonly startRow: number;
-    readonly endRow: number;
-    readonly startColumn: number;
-    readonly endColumn: number;
-  };
+  readonly range?: Block;
   readonly name?: string;
+  readonly fromRange?: Block;
+  readonly toRange?: Block;
   /** the sheet to which cells are moved */
   readonly to?: { readonly subUnitId?: string };
+  /** the command that does it */
+  readonly trigger?: string;
 }
 
-const SHIFTS: Readonly<Record<string, { readonly kind: 'insert' | 'remove'; readonly axis: 'row' | 'column' }>> = {
+type Kind = { readonly kind: 'insert' | 'remove'; readonly axis: 'row' | 'column' };
+
+/** Commands that put cells in or take cells out, and let those beside them give way: to the grid they are moves. */
+const OF_CELLS: Readonly<Record<string, Kind>> = {
+  'sheet.command.insert-range-move-down': { kind: 'insert', axis: 'row' },
+  'sheet.command.delete-range-move-up': { kind: 'remove', axis: 'row' },
+  'sheet.command.insert-range-move-right': { kind: 'insert', axis: 'column' },
+  'sheet.command.delete-range-move-left': { kind: 'remove', axis: 'column' },
+};
+const OF_LINES: Readonly<Record<string, Kind>> = {
   'sheet.mutation.insert-row': { kind: 'insert', axis: 'row' },
   'sheet.mutation.remove-rows': { kind: 'remove', axis: 'row' },
   'sheet.mutation.insert-col': { kind: 'insert', axis: 'column' },
   'sheet.mutation.remove-col': { kind: 'remove', axis: 'column' },
 };
-const REARRANGES = new Set(['sheet.mutation.move-rows', 'sheet.mutation.move-columns', 'sheet.mutation.move-range']);
+const MOVES_CELLS = 'sheet.mutation.move-range';
+const REARRANGES = new Set(['sheet.mutation.move-rows', 'sheet.mutation.move-columns', MOVES_CELLS]);
 const RENAMES = 'sheet.mutation.set-worksheet-name';
+const UNDO = 'univer.command.undo';
+/** What undoes a step, where that is not another one of its kind. */
+const UNDONE_BY: Readonly<Record<string, string>> = {
+  'sheet.mutation.insert-row': 'sheet.mutation.remove-rows',
+  'sheet.mutation.remove-rows': 'sheet.mutation.insert-row',
+  'sheet.mutation.insert-col': 'sheet.mutation.remove-col',
+  'sheet.mutation.remove-col': 'sheet.mutation.insert-col',
+};
 
-/** Keeps lists and charts at their cells while rows and columns come and go and sheets get other names. */
+/** One step of the grid, and what to go back to when it is undone. */
+interface Step {
+  readonly id: string;
+  readonly edit?: SheetEdit | undefined;
+  /** id of the sheet that it rearranges */
+  readonly rearranges?: string | undefined;
+  readonly before: ReadonlyMap<string, SheetExtras>;
+}
+
+/** Keeps lists and charts at their cells while rows, columns and cells come and go and sheets get other names. */
 export function followEdits(grid: Grid): Edits {
-  let done: SheetEdit[] = [];
-  const rearranged = new Set<string>();
+  let steps: Step[] = [];
   const names = new Map<string, string>();
+  /** Of steps that put cells in or take cells out, what they are: they come again as they were when they are repeated. */
+  const known = new WeakMap<object, SheetEdit | 'room'>();
   const learnNames = (): void => {
     names.clear();
     for (const sheet of grid.api.getActiveWorkbook()?.getSheets() ?? [])
       names.set(sheet.getSheetId(), sheet.getSheetName());
   };
   learnNames();
-  const take = (edit: SheetEdit): void => {
-    done.push(edit);
+  const take = (step: Omit<Step, 'before'>): void => {
+    steps.push({ ...step, before: new Map(grid.extras) });
+    const { edit } = step;
+    if (edit === undefined) return;
     for (const [id, extras] of grid.extras) grid.extras.set(id, movedExtras(extras, names.get(id) ?? '', edit));
+  };
+  const takeBack = (): void => {
+    for (const [id, extras] of steps.pop()?.before ?? []) grid.extras.set(id, extras);
+  };
+  /** What a step does to rows, columns or cells. Cells that give way to others may need room below or beside all of them. */
+  const shiftOf = (id: string, params: Params, sheet: string): SheetEdit | 'room' | undefined => {
+    const before = known.get(params);
+    if (before !== undefined) return before;
+    const ofCells = OF_CELLS[params.trigger ?? ''];
+    const ofLines = OF_LINES[id];
+    const { range, fromRange, toRange } = params;
+    if (ofCells !== undefined && (ofLines !== undefined || (fromRange !== undefined && toRange !== undefined))) {
+      const edit = ofLines === undefined ? cellsEdit(ofCells, sheet, fromRange as Block, toRange as Block) : 'room';
+      known.set(params, edit);
+      return edit;
+    }
+    if (ofLines === undefined || range === undefined) return undefined;
+    const [at, end] = ofLines.axis === 'row' ? [range.startRow, range.endRow] : [range.startColumn, range.endColumn];
+    return { ...ofLines, sheet, at, count: end - at + 1 };
   };
   grid.api.addEvent(grid.api.Event.CommandExecuted, ({ id, params }) => {
     // heard of with every key: asking for the open workbook takes longer than most of them
-    const shift = SHIFTS[id];
+    const follows = OF_LINES[id] !== undefined || REARRANGES.has(id) || id === RENAMES;
     const renamesSheets = id.startsWith('sheet.mutation.') && /-sheet$|worksheet-name$/.test(id);
-    if (shift === undefined && !REARRANGES.has(id) && id !== RENAMES && !renamesSheets) return;
-    const { unitId = '', to, subUnitId = to?.subUnitId ?? '', range, name }: Params = params ?? {};
+    if (!follows && !renamesSheets) return;
+    const given: Params = params ?? {};
+    const { unitId = '', to, subUnitId = to?.subUnitId ?? '', name, trigger } = given;
     if (unitId !== grid.api.getActiveWorkbook()?.getId()) return;
     const sheet = names.get(subUnitId);
-    if (shift !== undefined && range !== undefined && sheet !== undefined) {
-      const [at, end] = shift.axis === 'row' ? [range.startRow, range.endRow] : [range.startColumn, range.endColumn];
-      take({ ...shift, sheet, at, count: end - at + 1 });
-    } else if (REARRANGES.has(id) && sheet !== undefined) rearranged.add(sheet);
-    else if (id === RENAMES && sheet !== undefined && name !== undefined) {
-      take({ kind: 'rename', sheet, to: name });
-      if (rearranged.delete(sheet)) rearranged.add(name);
+    const last = steps.at(-1)?.id ?? '';
+    if (follows && trigger === UNDO && id === (UNDONE_BY[last] ?? last)) takeBack();
+    else if (follows && sheet !== undefined) {
+      const shift = shiftOf(id, given, sheet);
+      if (shift !== undefined) take({ id, edit: shift === 'room' ? undefined : shift });
+      else if (REARRANGES.has(id)) take({ id, rearranges: subUnitId });
+      else if (name !== undefined) take({ id, edit: { kind: 'rename', sheet, to: name } });
     }
     if (renamesSheets) learnNames();
   });
   return {
     get done() {
-      return done;
+      return steps.flatMap(({ edit }) => edit ?? []);
     },
-    rearranged,
+    get rearranged() {
+      return new Set(steps.flatMap(({ rearranges }) => names.get(rearranges ?? '') ?? []));
+    },
     forget() {
-      done = [];
-      rearranged.clear();
+      steps = [];
       learnNames();
     },
   };
+}
+
+/** Cells that came or went, by the move of those that give way. */
+function cellsEdit({ kind, axis }: Kind, sheet: string, from: Block, to: Block): SheetEdit {
+  const rows = axis === 'row';
+  const [a, b] = rows ? [from.startRow, to.startRow] : [from.startColumn, to.startColumn];
+  const across = rows ? { first: from.startColumn, last: from.endColumn } : { first: from.startRow, last: from.endRow };
+  return { kind, axis, sheet, at: Math.min(a, b), count: Math.abs(a - b), across };
 }
 
 /** What a sheet has beside its cells, after an edit of it or of another one. */
@@ -90,7 +148,7 @@ function movedExtras(extras: SheetExtras, sheet: string, edit: SheetEdit): Sheet
   return {
     lists: extras.lists.map((list) => ({
       ...list,
-      blocks: list.blocks.flatMap((block) => movedBlocks(block, own) ?? []),
+      blocks: list.blocks.flatMap((block) => movedCells(block, own)),
       from: typeof list.from === 'string' ? reference(list.from) : list.from,
     })),
     charts: extras.charts.map((chart) => ({

@@ -10,6 +10,8 @@ const STAYS: readonly (readonly [element: string, words: string])[] = [
   ['brk', 'page breaks'],
   ['sparkline', 'small charts in cells'],
 ];
+/** What cells alone that come or go do not take along. */
+const STAYS_IN_CELLS = STAYS.filter(([element]) => element === 'sparkline');
 /** What only the cells of a sheet follow. */
 const ALONE: readonly (readonly [element: string, words: string])[] = [
   ...STAYS,
@@ -23,8 +25,8 @@ const ALONE: readonly (readonly [element: string, words: string])[] = [
  * What a file saved by the page will not carry as the workbook had it, one sentence each, to be told before it is written.
  *
  * @param anew whether more than the content of cells was changed: the file is made anew then
- * @param edits what was done to rows, columns and names of sheets
- * @param rearranged names of sheets on which rows, columns or cells changed places
+ * @param edits what was done to rows, columns, cells and names of sheets
+ * @param rearranged names of sheets on which rows, columns or cells were moved to other places
  */
 export function lossesOfSave(
   book: Book | undefined,
@@ -46,10 +48,13 @@ export function lossesOfSave(
     if (rearranged.has(now)) {
       const what = held(ALONE);
       if (what !== '') losses.push(`On ${now}, ${what} stay where they were, since cells changed places.`);
-    } else if (editsOf(edits, name).length > 0) {
-      const what = held(STAYS);
+    } else {
+      const own = editsOf(edits, name);
+      const lines = own.some(({ across }) => across === undefined);
+      const what = own.length === 0 ? '' : held(lines ? STAYS : STAYS_IN_CELLS);
+      const why = lines ? 'rows or columns' : 'cells';
       if (what !== '')
-        losses.push(`On ${now}, ${what} stay at their old place on the sheet, since rows or columns came or went.`);
+        losses.push(`On ${now}, ${what} stay at their old place on the sheet, since ${why} came or went.`);
     }
   }
   return losses;

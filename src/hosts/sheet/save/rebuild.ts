@@ -1,7 +1,15 @@
 import type { IStyleData, IWorkbookData } from '@univerjs/core';
 import type { CellStyle, Sheet as FileSheet, NamedRange } from 'hucre';
 import { openXlsx, saveXlsx, writeXlsx } from 'hucre/xlsx';
-import { editsOf, movedBlocks, movedRanges, movedReference, type SheetEdit } from '../../../workbook/edits.ts';
+import {
+  editsOf,
+  GONE,
+  movedBlocks,
+  movedRange,
+  movedRanges,
+  movedReference,
+  type SheetEdit,
+} from '../../../workbook/edits.ts';
 import { movedRuleFormula } from '../../../workbook/moved-formula.ts';
 import { readParts, storeParts } from '../../../workbook/package.ts';
 import { keepPrintNames } from '../../../workbook/print-names.ts';
@@ -16,11 +24,11 @@ const NAMES_RESOURCE = 'SHEET_DEFINED_NAME_PLUGIN';
 /**
  * A file for a workbook whose sheets, rows, widths or looks are not those of the file it came from; its formulas are still
  * blank. What the sheet does not show (lists, print set-up, charts, comments, links) is carried over from that file and
- * brought along where rows and columns were put in or taken out.
+ * brought along where rows, columns and cells were put in or taken out.
  *
  * @param book the file as read; absent for a workbook that never was one
  * @param now the workbook as it is
- * @param edits what was done to rows, columns and names of sheets since the file was read
+ * @param edits what was done to rows, columns, cells and names of sheets since the file was read
  */
 export async function rebuild(
   book: Book | undefined,
@@ -86,10 +94,12 @@ function joined(before: FileSheet, now: FileSheet, all: readonly SheetEdit[]): F
   for (const part of ['printArea', 'printTitlesRow', 'printTitlesColumn'] as const) {
     const range = printed[part];
     if (range === undefined) continue;
-    const to = movedRanges(range, edits);
-    if (to === '') delete printed[part];
+    const to = rangeLeft(range, edits);
+    if (to === undefined) delete printed[part];
     else printed[part] = to;
   }
+  const filtered = before.autoFilter && rangeLeft(before.autoFilter.range, edits);
+  if (filtered === undefined) delete before.autoFilter;
   const follows = {
     pageSetup: before.pageSetup && printed,
     dataValidations: moved(
@@ -107,13 +117,20 @@ function joined(before: FileSheet, now: FileSheet, all: readonly SheetEdit[]): F
           : { formula: [rule.formula].flat().map((text) => formula(text, rule.range)) }),
       })),
     ),
-    autoFilter: moved(before.autoFilter && [before.autoFilter])?.[0],
-    tables: before.tables?.map((table) =>
-      table.range === undefined ? table : { ...table, range: movedRanges(table.range, edits) },
-    ),
+    autoFilter: filtered === undefined ? undefined : { ...before.autoFilter, range: filtered },
+    tables: before.tables?.flatMap((table) => {
+      const range = table.range === undefined ? undefined : rangeLeft(table.range, edits);
+      return range === undefined && table.range !== undefined ? [] : [{ ...table, ...(range ? { range } : {}) }];
+    }),
   };
   const given = Object.entries(follows).filter(([, value]) => value !== undefined);
   return Object.assign(before, now, { cells, ...Object.fromEntries(given) });
+}
+
+/** A range that is one whatever comes and goes in parts of it; undefined when it is gone. */
+function rangeLeft(range: string, edits: ReturnType<typeof editsOf>): string | undefined {
+  const to = movedRange(range, edits);
+  return to === GONE ? undefined : to;
 }
 
 /** A link to a place of the workbook goes with the place. */
