@@ -53,6 +53,14 @@ describe('what a person does all day', () => {
       .toEqual(['Unit', 'Volume', 'C', 3]);
   });
 
+  it('takes in a table whose first cell is blank, with cells of several lines, quotes and signs of HTML', async () => {
+    await sheet.select('Notes!N3');
+    await paste(sheet, { 'text/plain': '\tVolume\r\nA\t"two\nlines"\r\n<b>B</b>\t3/8"\r\n' });
+    await expect
+      .poll(() => sheet.values(['Notes!N3', 'Notes!O3', 'Notes!N4', 'Notes!O4', 'Notes!N5', 'Notes!O5', 'Notes!N6']))
+      .toEqual([null, 'Volume', 'A', 'two\nlines', '<b>B</b>', '3/8"', null]);
+  });
+
   it('copies a formula to another cell, where its references follow', async () => {
     await sheet.type('Notes!J4', '=NARROWS.SERIES(I4,8.5)');
     await sheet.select('Notes!J4');

@@ -53,6 +53,30 @@ describe('a workbook goes out of the page and comes back the same', () => {
     expect(await sheet.value('Notes!H1')).toBeCloseTo(2, 12);
   });
 
+  it('keeps the lines of a cell that is typed in several, and those of one that is edited', async () => {
+    await sheet.select('Notes!H8');
+    await sheet.page.keyboard.type('one');
+    await sheet.page.keyboard.press('Alt+Enter');
+    await sheet.page.keyboard.type('two');
+    await sheet.page.keyboard.press('Enter');
+    await sheet.type('Notes!H9', '=LEN(H8)&" "&CODE(MID(H8,4,1))');
+    expect(await sheet.values(['Notes!H8', 'Notes!H9'])).toEqual(['one\ntwo', '7 10']);
+    const file = await save('lines.xlsx');
+    const { snapshot } = await readWorkbook(readFileSync(file));
+    const notes = Object.values(snapshot.sheets).find(({ name }) => name === 'Notes');
+    expect(notes?.cellData?.[7]?.[7]?.v).toBe('one\ntwo');
+    await open(file);
+    await sheet.select('Notes!H8');
+    await sheet.page.keyboard.press('F2');
+    await sheet.page.waitForTimeout(300);
+    await sheet.page.keyboard.type('!');
+    await sheet.page.keyboard.press('Enter');
+    await expect.poll(() => sheet.value('Notes!H8')).toBe('one\ntwo!');
+    await sheet.page.keyboard.press('Control+z');
+    await expect.poll(() => sheet.value('Notes!H8')).toBe('one\ntwo');
+    await sheet.page.keyboard.press('Delete');
+  });
+
   it('keeps a sheet that was added and a look that was given', async () => {
     await sheet.page.locator('footer button').first().click();
     await sheet.page.waitForTimeout(500);

@@ -22,6 +22,8 @@ import { callFunction } from '../../../functions/adapter.ts';
 import { functions } from '../../../functions/index.ts';
 import type { SheetExtras } from '../../../workbook/extras.ts';
 import { calculateAtOnce } from './at-once.ts';
+import { keepLines } from './lines.ts';
+import { pasteTables } from './paste.ts';
 import type { OpenBook } from './workbook.ts';
 import '@univerjs/preset-sheets-core/lib/index.css';
 
@@ -83,6 +85,8 @@ export function createGrid(container: HTMLElement, book: OpenBook): Grid {
   const extras = extrasOf(book);
   const reader = createWorkbookReader(core, () => open, formulas);
   const api = FUniver.newAPI(univer);
+  keepLines(api, injector);
+  pasteTables(api, injector);
   dark.addEventListener('change', () => api.toggleDarkMode(dark.matches));
   return {
     api,
