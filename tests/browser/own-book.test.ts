@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { newWorkbook } from '../../src/workbook/build.ts';
+import { partText } from '../../src/workbook/package.ts';
 import { readWorkbook } from '../../src/workbook/read.ts';
 import { type SheetPage, type SheetTests, startSheetTests } from './sheet-page.ts';
 
@@ -43,7 +44,8 @@ describe("a person's own workbook in the page", () => {
     await sheet.page.getByRole('button', { name: 'Save as .xlsx' }).click();
     const file = path.join(folder, 'saved.xlsx');
     await (await download).saveAs(file);
-    const { snapshot } = await readWorkbook(readFileSync(file));
+    const { snapshot, parts, layout } = await readWorkbook(readFileSync(file));
+    expect(partText(parts, layout.workbook)).toMatch(/name="Conditions"[^>]*>Conditions!\$A\$4:/);
     const names = snapshot.sheetOrder.map((id) => snapshot.sheets[id]?.name);
     expect(names[0]).toBe('Parts');
     expect(names).toContain('Conditions');

@@ -22,6 +22,8 @@ export interface SheetPage {
   select(address: string): Promise<void>;
   /** Chooses from the menu that a right click on a cell opens, such as Insert, Move Down. */
   menu(address: string, group: string, item: string): Promise<void>;
+  /** Chooses from the menu that a right click on the tab of a sheet opens. */
+  tab(name: string, item: string): Promise<void>;
   /** where a cell of the sheet in view is drawn while that is not scrolled, in pixels of the page */
   place(cell: string): Promise<ReturnType<Inspect['place']>>;
   close(): Promise<void>;
@@ -125,10 +127,21 @@ async function openPage(
     await page.mouse.click(to.x, to.y);
     await page.evaluate(() => (window as unknown as WithNarrows).narrows.idle());
   };
+  const tab = async (name: string, item: string) => {
+    const boxes = await Promise.all(
+      (await page.getByText(name, { exact: true }).all()).map((one) => one.boundingBox()),
+    );
+    const lowest = boxes.reduce((low, box) => (box !== null && box.y > (low?.y ?? 0) ? box : low), null);
+    if (lowest === null) throw new Error(`${name} has no tab`);
+    await page.mouse.click(lowest.x + lowest.width / 2, lowest.y + lowest.height / 2, { button: 'right' });
+    const to = await middleOf(item);
+    await page.mouse.click(to.x, to.y);
+  };
   return {
     page,
     trouble,
     menu,
+    tab,
     begin,
     select,
     value,

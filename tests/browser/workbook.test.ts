@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { blockName } from '../../src/workbook/address.ts';
-import { readParts, writeParts } from '../../src/workbook/package.ts';
+import { partText, readParts, writeParts } from '../../src/workbook/package.ts';
 import { readWorkbook } from '../../src/workbook/read.ts';
 import { type SheetPage, type SheetTests, startSheetTests } from './sheet-page.ts';
 
@@ -131,6 +131,32 @@ describe('a workbook goes out of the page and comes back the same', () => {
       ({ title }) => title === 'Report units',
     );
     expect(units?.blocks.map(({ startRow }) => startRow)).toEqual([15]);
+  });
+
+  it('has defined names at their cells when rows are put in, sheets get other names and names are added', async () => {
+    await sheet.page.getByRole('button', { name: 'New from template' }).click();
+    await sheet.page
+      .getByRole('button', { name: 'Discard them' })
+      .click({ timeout: 3_000 })
+      .catch(() => undefined);
+    await expect.poll(status, { timeout: 15_000 }).toMatch(/fresh copy/);
+    const rows = await sheet.value('Results!B4');
+    await sheet.menu('Units!A3', 'Delete', 'Delete Selected Row');
+    await expect.poll(() => sheet.value('Units!A3')).toBe('Unit');
+    await sheet.tab('Parts', 'Rename');
+    await sheet.page.waitForTimeout(500);
+    await sheet.page.keyboard.press('Control+a');
+    await sheet.page.keyboard.type("Tom's gear");
+    await sheet.page.keyboard.press('Enter');
+    await expect.poll(() => sheet.value("'Tom''s gear'!A4")).toBe('Rig');
+    const file = await save('named.xlsx');
+    const { parts, layout } = await readWorkbook(readFileSync(file));
+    const names = partText(parts, layout.workbook) ?? '';
+    expect(names).toMatch(/name="Units"[^>]*>Units!\$A\$3:/);
+    expect(names).toMatch(/name="Parts"[^>]*>'Tom(?:'|&apos;){2}s gear'!\$A\$4:/);
+    await open(file);
+    await expect.poll(() => sheet.value('Results!B4'), { timeout: 60_000 }).toBe(rows);
+    await expect.poll(() => sheet.value('Results!A10'), { timeout: 60_000 }).toBe('Unit');
   });
 
   it('has lists at their cells when cells alone come and go beside them, and as they were when that is undone', async () => {

@@ -92,6 +92,16 @@ describe('a file made anew', () => {
     expect(partText(again.parts, again.layout.workbook)).not.toMatch(/localSheetId="2"|"local"/);
   });
 
+  it('has the names of now, their formulas as files write them', async () => {
+    const book = await full();
+    const name = { id: 'n', name: 'Half', formulaOrRefString: '=NARROWS.SERIES(First!$D$2,2)' };
+    const resources = [{ name: 'SHEET_DEFINED_NAME_PLUGIN', data: JSON.stringify({ n: name }) }];
+    const again = await readWorkbook(await rebuild(book, { ...book.snapshot, resources }));
+    const xml = partText(again.parts, again.layout.workbook) ?? '';
+    expect(xml).toMatch(/name="Half"[^>]*>_xldudf_NARROWS_SERIES\(First!\$D\$2,2\)</);
+    expect(xml).not.toContain('"local"');
+  });
+
   it('adds a sheet, at the place that it has', async () => {
     const book = await full();
     const [first = '', ...others] = book.snapshot.sheetOrder;

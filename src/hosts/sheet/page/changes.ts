@@ -4,7 +4,7 @@ import type { Grid } from './grid.ts';
 export interface Changes {
   /** whether anything was changed since the last save */
   pending(): boolean;
-  /** whether something other than what cells hold was changed since the file was read: sheets, rows, widths, looks */
+  /** whether something other than what cells hold was changed since the file was read: sheets, rows, widths, looks, names */
   beyondCells(): boolean;
   /** The workbook is in a file as it is now. What it was read from stays as it was. */
   saved(): void;
@@ -13,7 +13,11 @@ export interface Changes {
 }
 
 /** Changes that the calculation and the view make by themselves. */
-const NOT_A_PERSONS = [/^formula\.mutation\./, /^sheet\.mutation\.set-worksheet-(?:row-auto-height|active)/, /^doc\./];
+const NOT_A_PERSONS = [
+  /^formula\.mutation\.(?!(?:set|remove)-defined-name$)/,
+  /^sheet\.mutation\.set-worksheet-(?:row-auto-height|active)/,
+  /^doc\./,
+];
 const CELLS = 'sheet.mutation.set-range-values';
 
 /** Watches the workbook for changes of its content, and warns before the page is left with some. */

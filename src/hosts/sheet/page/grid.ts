@@ -1,6 +1,7 @@
 import * as core from '@univerjs/core';
 import {
   type Injector,
+  IResourceLoaderService,
   type IWorkbookData,
   LocaleType,
   LogLevel,
@@ -38,7 +39,7 @@ export interface Grid {
   readonly extras: Map<string, SheetExtras>;
   /** where the engine keeps which cells a formula spills into */
   readonly formulas: engine.FormulaDataModel;
-  /** The open workbook as data, with the values of its formulas in their cells. */
+  /** The open workbook as data, with the values of its formulas in their cells and its names as they are. */
   snapshot(): IWorkbookData;
   /** Shows another workbook in place of the one that is open. */
   show(book: OpenBook): void;
@@ -96,7 +97,8 @@ export function createGrid(container: HTMLElement, book: OpenBook): Grid {
     reader,
     formulas,
     extras,
-    snapshot: () => open.save(),
+    // not the workbook's own: that has the names of when it was opened
+    snapshot: () => injector.get(IResourceLoaderService).saveUnit<IWorkbookData>(open.getUnitId()) ?? open.save(),
     explainer: createExplainer(modules, injector, messages, reader),
     show(next) {
       const before = open.getUnitId();

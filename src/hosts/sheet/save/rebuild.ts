@@ -12,6 +12,7 @@ import {
 } from '../../../workbook/edits.ts';
 import { movedRuleFormula } from '../../../workbook/moved-formula.ts';
 import { readParts, storeParts } from '../../../workbook/package.ts';
+import { asStored } from '../../../workbook/prefixes.ts';
 import { keepPrintNames } from '../../../workbook/print-names.ts';
 import { type Book, WHOLE_WORKBOOK } from '../../../workbook/read.ts';
 import { cellSheetsOnly, moveChartReferences, orderSheets } from '../../../workbook/sheet-order.ts';
@@ -186,7 +187,7 @@ function namesOf(now: IWorkbookData): NamedRange[] {
     const scope = localSheetId === undefined ? undefined : now.sheets[localSheetId]?.name;
     return {
       name,
-      range: formulaOrRefString.replace(/^=/, ''),
+      range: asStored(formulaOrRefString),
       ...(scope === undefined ? {} : { scope }),
       ...(comment ? { comment } : {}),
     };
