@@ -3,9 +3,11 @@ import { type Parts, partText, textPart } from './package.ts';
 /**
  * Sets right what the writer of workbooks leaves otherwise than other programs read it: print ranges of sheets whose name
  * needs quotes, points that are to have no line, bars that are not to be seen, and curves that are not to swing beyond their points.
+ *
+ * @param written tells the parts that it wrote from those that it took over from a file
  */
-export function mendWritten(parts: Parts): void {
-  for (const name of [...parts.keys()]) {
+export function mendWritten(parts: Parts, written: (part: string) => boolean = () => true): void {
+  for (const name of [...parts.keys()].filter(written)) {
     const mend = name === 'xl/workbook.xml' ? quotePrintNames : CHART.test(name) ? drawPlainly : undefined;
     const xml = mend === undefined ? undefined : partText(parts, name);
     if (mend !== undefined && xml !== undefined) parts.set(name, textPart(mend(xml)));

@@ -78,10 +78,14 @@ function dropTags(
   parts.set(part, textPart(xml.replace(tags, (tag) => (matches(attributes(tag)) ? '' : tag))));
 }
 
-/** Changes the references of all charts of a package. */
-export function moveChartReferences(parts: Parts, move: (reference: string) => string): void {
+/** Changes the references of charts of a package. */
+export function moveChartReferences(
+  parts: Parts,
+  move: (reference: string) => string,
+  which: (part: string) => boolean,
+): void {
   for (const name of [...parts.keys()]) {
-    if (!/(^|\/)charts\/[^/]+\.xml$/.test(name)) continue;
+    if (!/(^|\/)charts\/[^/]+\.xml$/.test(name) || !which(name)) continue;
     const xml = partText(parts, name) ?? '';
     const moved = xml.replace(/(<((?:\w+:)?)f>)([^<]*)(<\/\2f>)/g, (whole, open, _prefix, text, close) => {
       const to = move(unescapeXml(text));

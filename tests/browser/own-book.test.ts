@@ -44,7 +44,7 @@ describe("a person's own workbook in the page", () => {
     await sheet.page.getByRole('button', { name: 'Save as .xlsx' }).click();
     const file = path.join(folder, 'saved.xlsx');
     await (await download).saveAs(file);
-    const { snapshot, parts, layout } = await readWorkbook(readFileSync(file));
+    const { snapshot, parts, layout, sheets } = await readWorkbook(readFileSync(file));
     expect(partText(parts, layout.workbook)).toMatch(/name="Conditions"[^>]*>Conditions!\$A\$4:/);
     const names = snapshot.sheetOrder.map((id) => snapshot.sheets[id]?.name);
     expect(names[0]).toBe('Parts');
@@ -53,6 +53,16 @@ describe("a person's own workbook in the page", () => {
     const header = units?.cellData?.[3]?.[0];
     expect(header?.v).toBe('Unit');
     expect(typeof header?.s === 'string' ? snapshot.styles[header.s]?.bl : undefined).toBe(1);
+    // with what they have beside their cells
+    const template = await readWorkbook(readFileSync('templates/narrows-template.xlsx'));
+    for (const name of ['Units', 'Results', 'Curves']) {
+      const [now, was] = [sheets, template.sheets].map((all) => all.find((one) => one.name === name)?.extras);
+      expect(now?.lists).toEqual(was?.lists);
+      expect(now?.print).toEqual(was?.print);
+      expect(now?.charts.map(({ title, series }) => [title, series])).toEqual(
+        was?.charts.map(({ title, series }) => [title, series]),
+      );
+    }
     expect(sheet.trouble).toEqual([]);
   });
 });

@@ -21,7 +21,7 @@ export interface SheetPage {
   values(addresses: readonly string[]): Promise<(string | number | boolean | null)[]>;
   select(address: string): Promise<void>;
   /** Chooses from the menu that a right click on a cell opens, such as Insert, Move Down. */
-  menu(address: string, group: string, item: string): Promise<void>;
+  menu(address: string, group: string, item: string | RegExp): Promise<void>;
   /** Chooses from the menu that a right click on the tab of a sheet opens. */
   tab(name: string, item: string): Promise<void>;
   /** where a cell of the sheet in view is drawn while that is not scrolled, in pixels of the page */
@@ -100,22 +100,26 @@ async function openPage(
     await page.keyboard.press('Enter');
     return page.evaluate(() => (window as unknown as WithNarrows).took);
   };
-  /** The middle of a text that stands still on the screen: menus that were open before stay in the page, far outside of it. */
-  const middleOf = async (text: string): Promise<{ readonly x: number; readonly y: number }> => {
+  /**
+   * The middle of a text, or of the icon of a button with such a name (a field may stand in its middle), that stands still on
+   * the screen: menus that were open before stay in the page, far outside of it.
+   */
+  const middleOf = async (text: string | RegExp): Promise<{ readonly x: number; readonly y: number }> => {
     let before = { x: 0, y: 0 };
     for (let tries = 0; tries < 50; tries++) {
-      const boxes = await Promise.all(
-        (await page.getByText(text, { exact: true }).all()).map((one) => one.boundingBox()),
-      );
+      const found =
+        typeof text === 'string' ? page.getByText(text, { exact: true }) : page.getByRole('button', { name: text });
+      const boxes = await Promise.all((await found.all()).map((one) => one.boundingBox()));
       const box = boxes.find((one) => one !== null && one.x > 0 && one.y > 0);
-      const now = box ? { x: box.x + box.width / 2, y: box.y + box.height / 2 } : { x: 0, y: 0 };
+      const across = typeof text === 'string' ? (box?.width ?? 0) / 2 : 16;
+      const now = box ? { x: box.x + across, y: box.y + box.height / 2 } : { x: 0, y: 0 };
       if (box && now.x === before.x && now.y === before.y) return now;
       before = now;
       await page.waitForTimeout(150);
     }
     throw new Error(`${text} is not on the screen`);
   };
-  const menu = async (address: string, group: string, item: string) => {
+  const menu = async (address: string, group: string, item: string | RegExp) => {
     await select(address);
     const { x, y } = await place(address.replace(/^.*!/, ''));
     await page.mouse.click(x + 20, y + 8, { button: 'right' });

@@ -116,12 +116,7 @@ describe('a workbook goes out of the page and comes back the same', () => {
   it('has lists at their cells when a row is put in above them, in the page and in the file', async () => {
     await sheet.page.getByRole('button', { name: 'New from template' }).click();
     await expect.poll(status, { timeout: 15_000 }).toMatch(/fresh copy/);
-    await sheet.select('Conditions!B8');
-    const { x, y } = await sheet.place('B8');
-    await sheet.page.mouse.click(x + 20, y + 8, { button: 'right' });
-    await sheet.page.getByText('Insert', { exact: true }).first().hover();
-    // beside the field for the number of rows, which stands in the middle of the button
-    await sheet.page.getByRole('button', { name: /rows above/ }).click({ position: { x: 16, y: 14 } });
+    await sheet.menu('Conditions!B8', 'Insert', /rows above/);
     await expect.poll(() => sheet.value('Conditions!B8'), { timeout: 15_000 }).toBeNull();
     await sheet.select('Conditions!B16');
     const list = sheet.page.locator('.nw-pick');
@@ -197,6 +192,18 @@ describe('a workbook goes out of the page and comes back the same', () => {
     await sheet.page.keyboard.press('Control+y');
     await expect.poll(() => sheet.value('Conditions!A15')).toBe('Set-up');
     expect(await unitsAt('row-out.xlsx')).toEqual([]);
+  });
+
+  it('has the lists and charts of a sheet in a copy of it, in the page and in the file', async () => {
+    await sheet.select('Conditions!A1');
+    await sheet.tab('Conditions', 'Copy');
+    await expect.poll(() => sheet.value('Conditions (Copy)!A4')).toBe('Name');
+    await sheet.select("'Conditions (Copy)'!B5");
+    await expect.poll(() => sheet.page.locator('.nw-pick').textContent()).toContain('Gas');
+    const { sheets } = await readWorkbook(readFileSync(await save('copied.xlsx')));
+    const lists = (name: string) => sheets.find((one) => one.name === name)?.extras.lists.map(({ title }) => title);
+    expect(lists('Conditions (Copy)')).toEqual(lists('Conditions'));
+    expect(lists('Conditions')).toContain('Gas');
   });
 
   it('says what the file will not keep before it is written, and writes nothing when told so', async () => {

@@ -3,6 +3,7 @@ import { writeXlsx } from 'hucre/xlsx';
 import { describe, expect, it } from 'vitest';
 import { lossesOfSave } from '../../src/hosts/sheet/save/losses.ts';
 import { rebuild } from '../../src/hosts/sheet/save/rebuild.ts';
+import { blockName } from '../../src/workbook/address.ts';
 import type { SheetEdit } from '../../src/workbook/edits.ts';
 import { partText, readParts, textPart, writeParts } from '../../src/workbook/package.ts';
 import { type Book, readWorkbook } from '../../src/workbook/read.ts';
@@ -143,6 +144,58 @@ describe('a file made anew', () => {
     expect(partOf(again, 'First')).not.toContain('tablePart');
     expect(has(again, /tables\//)).toBe(false);
     expect(partOf(again, 'Other')).not.toContain('autoFilter');
+  });
+
+  it('has the lists, charts and print set-up of a sheet that came from another file, or is a copy, where its cells are', async () => {
+    const book = await full();
+    const template = await readWorkbook(TEMPLATE);
+    const sheetOf = (name: string) => Object.values(template.snapshot.sheets).find((sheet) => sheet.name === name);
+    const now = {
+      ...book.snapshot,
+      sheetOrder: [...book.snapshot.sheetOrder, 'runs', 'one', 'copy'],
+      sheets: {
+        ...book.snapshot.sheets,
+        runs: { ...sheetOf('Pipe runs'), id: 'runs' },
+        one: { ...sheetOf('One rig'), id: 'one' },
+        copy: { ...book.snapshot.sheets[book.snapshot.sheetOrder[0] ?? ''], id: 'copy', name: 'First (Copy)' },
+      },
+    };
+    // a row is put in above the rig's table after it came, one above the list before it was copied
+    const edits: SheetEdit[] = [
+      { kind: 'insert', sheet: 'First', axis: 'row', at: 0, count: 1 },
+      { kind: 'insert', sheet: 'One rig', axis: 'row', at: 0, count: 3 },
+    ];
+    const copied: SheetEdit = { kind: 'rename', sheet: 'First', to: 'First (Copy)' };
+    const again = await readWorkbook(
+      await rebuild(
+        book,
+        now,
+        edits,
+        new Map([
+          ['runs', { book: template, name: 'Pipe runs', edits: [], since: 1 }],
+          ['one', { book: template, name: 'One rig', edits: [], since: 1 }],
+          ['copy', { book, name: 'First', edits: [...edits.slice(0, 1), copied], since: 1 }],
+        ]),
+      ),
+    );
+    const extras = (name: string, from: Book = again) => from.sheets.find((sheet) => sheet.name === name)?.extras;
+    expect(extras('Pipe runs')?.lists).toEqual(extras('Pipe runs', template)?.lists);
+    expect(extras('Pipe runs')?.print).toEqual(extras('Pipe runs', template)?.print);
+    expect(partText(again.parts, again.layout.workbook)).toMatch(/Print_Titles"[^>]*>'Pipe runs'!\$/);
+    const [chart, was] = [extras('One rig')?.charts[0], extras('One rig', template)?.charts[0]];
+    const rows = (reference = '') => [...reference.matchAll(/\$(\d+)/g)].map(([, row]) => Number(row));
+    expect(rows(was?.series[0]?.values).length).toBe(2);
+    expect(rows(chart?.series[0]?.values)).toEqual(rows(was?.series[0]?.values).map((row) => row + 3));
+    expect(chart).toMatchObject({ kind: was?.kind, title: was?.title, altText: was?.altText });
+    expect(extras('First (Copy)')?.lists.map(({ blocks }) => blocks.map(blockName))).toEqual([['B3:B10']]);
+    expect(partOf(again, 'First (Copy)')).not.toContain('tablePart');
+    // a workbook that never was a file
+    const { runs, one } = now.sheets;
+    const fresh = { ...now, sheetOrder: ['runs', 'one'], sheets: { runs, one }, resources: [] };
+    const made = await readWorkbook(
+      await rebuild(undefined, fresh, [], new Map([['one', { book: template, name: 'One rig', edits: [], since: 0 }]])),
+    );
+    expect(extras('One rig', made)?.charts[0]?.series).toEqual(was?.series);
   });
 
   it('has the charts of the template at the rows where their cells are', async () => {

@@ -4,11 +4,12 @@ import type { PaneHost } from '../../pane/host.ts';
 import { cellsNamed, rowOf } from './cells.ts';
 import { addressOf, faultAt, faultsOf, partsOf } from './faults.ts';
 import { freezeSheet, restoreSheet } from './freeze.ts';
+import type { Edits } from './page/edits.ts';
 import type { Grid } from './page/grid.ts';
 import { addSheets } from './template-sheets.ts';
 
 /** The task pane's view of the embedded sheet. */
-export function createPaneHost(grid: Grid, readTemplate: () => Promise<Uint8Array>): PaneHost {
+export function createPaneHost(grid: Grid, edits: Edits, readTemplate: () => Promise<Uint8Array>): PaneHost {
   const { api } = grid;
 
   function book(): FWorkbook {
@@ -82,7 +83,8 @@ export function createPaneHost(grid: Grid, readTemplate: () => Promise<Uint8Arra
       };
     },
     async addTemplate() {
-      return addSheets(grid, await readTemplate());
+      const bytes = await readTemplate();
+      return addSheets(grid, bytes, edits.done.length);
     },
     async faults(scope) {
       return faultsOf(grid, scope === 'sheet' ? book().getActiveSheet().getSheetId() : undefined);

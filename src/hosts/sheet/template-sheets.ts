@@ -14,9 +14,11 @@ export interface AddedSheets {
  * Adds the sheets of a workbook to the open one. A sheet or a defined name that is there already is left alone.
  *
  * @param bytes the workbook to take sheets from, an .xlsx file
+ * @param since how many edits of the open workbook are done
  */
-export async function addSheets(grid: Grid, bytes: Uint8Array): Promise<AddedSheets> {
-  const { snapshot, sheets } = await readWorkbook(bytes);
+export async function addSheets(grid: Grid, bytes: Uint8Array, since: number): Promise<AddedSheets> {
+  const book = await readWorkbook(bytes);
+  const { snapshot, sheets } = book;
   const open = grid.api.getActiveWorkbook();
   if (open === null) throw new Error('no workbook is open');
   const active = open.getActiveSheet();
@@ -41,6 +43,7 @@ export async function addSheets(grid: Grid, bytes: Uint8Array): Promise<AddedShe
     const made = open.insertSheet(sheet.name, { sheet: withOwnStyles(sheet, snapshot.styles) });
     const extras = sheets.find((candidate) => candidate.id === id)?.extras;
     if (extras !== undefined) grid.extras.set(made.getSheetId(), extras);
+    grid.origins.set(made.getSheetId(), { book, name: sheet.name, edits: [], since });
     added.push(sheet.name);
   }
   open.setActiveSheet(active);

@@ -20,6 +20,9 @@ interface Params {
   readonly toRange?: Block;
   /** the sheet to which cells are moved */
   readonly to?: { readonly subUnitId?: string };
+  /** a sheet that is put in, and its place */
+  readonly sheet?: { readonly id?: string; readonly name?: string };
+  readonly index?: number;
   /** the command that does it */
   readonly trigger?: string;
 }
@@ -42,6 +45,8 @@ const OF_LINES: Readonly<Record<string, Kind>> = {
 const MOVES_CELLS = 'sheet.mutation.move-range';
 const REARRANGES = new Set(['sheet.mutation.move-rows', 'sheet.mutation.move-columns', MOVES_CELLS]);
 const RENAMES = 'sheet.mutation.set-worksheet-name';
+const PUTS_IN_A_SHEET = 'sheet.mutation.insert-sheet';
+const COPIES_A_SHEET = 'sheet.command.copy-sheet';
 const UNDO = 'univer.command.undo';
 /** What undoes a step, where that is not another one of its kind. */
 const UNDONE_BY: Readonly<Record<string, string>> = {
@@ -97,6 +102,25 @@ export function followEdits(grid: Grid): Edits {
     const [at, end] = ofLines.axis === 'row' ? [range.startRow, range.endRow] : [range.startColumn, range.endColumn];
     return { ...ofLines, sheet, at, count: end - at + 1 };
   };
+  const done = (): SheetEdit[] => steps.flatMap(({ edit }) => edit ?? []);
+  /** What a sheet has beside its cells, for a copy of it, which stands behind it. */
+  const copyExtras = ({ sheet, index = 0 }: Params): void => {
+    const source = grid.api.getActiveWorkbook()?.getSheets()[index - 1];
+    const { id, name } = sheet ?? {};
+    if (source === undefined || id === undefined || name === undefined) return;
+    const before = source.getSheetName();
+    const copied: SheetEdit = { kind: 'rename', sheet: before, to: name };
+    const extras = grid.extras.get(source.getSheetId());
+    if (extras !== undefined) grid.extras.set(id, movedExtras(extras, before, copied));
+    const origin = grid.origins.get(source.getSheetId());
+    const all = done();
+    if (origin !== undefined)
+      grid.origins.set(id, {
+        ...origin,
+        edits: [...origin.edits, ...all.slice(origin.since), copied],
+        since: all.length,
+      });
+  };
   grid.api.addEvent(grid.api.Event.CommandExecuted, ({ id, params }) => {
     // heard of with every key: asking for the open workbook takes longer than most of them
     const follows = OF_LINES[id] !== undefined || REARRANGES.has(id) || id === RENAMES;
@@ -115,10 +139,11 @@ export function followEdits(grid: Grid): Edits {
       else if (name !== undefined) take({ id, edit: { kind: 'rename', sheet, to: name } });
     }
     if (renamesSheets) learnNames();
+    if (id === PUTS_IN_A_SHEET && trigger === COPIES_A_SHEET) copyExtras(given);
   });
   return {
     get done() {
-      return steps.flatMap(({ edit }) => edit ?? []);
+      return done();
     },
     get rearranged() {
       return new Set(steps.flatMap(({ rearranges }) => names.get(rearranges ?? '') ?? []));

@@ -22,6 +22,7 @@ import { createWorkbookReader, type WorkbookReader } from '../../../calc/workboo
 import { callFunction } from '../../../functions/adapter.ts';
 import { functions } from '../../../functions/index.ts';
 import type { SheetExtras } from '../../../workbook/extras.ts';
+import type { Origin } from '../save/origin.ts';
 import { calculateAtOnce } from './at-once.ts';
 import { keepLines } from './lines.ts';
 import { pasteTables } from './paste.ts';
@@ -37,6 +38,8 @@ export interface Grid {
   readonly explainer: Explainer;
   /** what the workbook says of its sheets beyond their cells, by the id of the sheet */
   readonly extras: Map<string, SheetExtras>;
+  /** in which file the sheets are that have one, by the id of the sheet */
+  readonly origins: Map<string, Origin>;
   /** where the engine keeps which cells a formula spills into */
   readonly formulas: engine.FormulaDataModel;
   /** The open workbook as data, with the values of its formulas in their cells and its names as they are. */
@@ -84,6 +87,7 @@ export function createGrid(container: HTMLElement, book: OpenBook): Grid {
   const formulas = injector.get(engine.FormulaDataModel);
   seedSpills(formulas, book);
   const extras = extrasOf(book);
+  const origins = originsOf(book);
   const reader = createWorkbookReader(core, () => open, formulas);
   const api = FUniver.newAPI(univer);
   keepLines(api, injector);
@@ -97,6 +101,7 @@ export function createGrid(container: HTMLElement, book: OpenBook): Grid {
     reader,
     formulas,
     extras,
+    origins,
     // not the workbook's own: that has the names of when it was opened
     snapshot: () => injector.get(IResourceLoaderService).saveUnit<IWorkbookData>(open.getUnitId()) ?? open.save(),
     explainer: createExplainer(modules, injector, messages, reader),
@@ -108,12 +113,17 @@ export function createGrid(container: HTMLElement, book: OpenBook): Grid {
       seedSpills(formulas, next);
       extras.clear();
       for (const [id, more] of extrasOf(next)) extras.set(id, more);
+      origins.clear();
+      for (const [id, origin] of originsOf(next)) origins.set(id, origin);
     },
   };
 }
 
 const extrasOf = ({ book }: OpenBook): Map<string, SheetExtras> =>
   new Map(book?.sheets.map(({ id, extras }) => [id, extras]));
+
+const originsOf = ({ book }: OpenBook): Map<string, Origin> =>
+  new Map(book?.sheets.map(({ id, name }) => [id, { book, name, edits: [], since: 0 }]));
 
 /**
  * Shows what the formulas filled when the file was saved, until they are worked out: the first view is complete at once, and

@@ -156,7 +156,7 @@ async function start(): Promise<void> {
   fitNarrow(grid, sheet);
   acceptDrops(document.body, (file) => void open(file));
   showMessagesOnHover(grid, sheet);
-  const host = createPaneHost(grid, template);
+  const host = createPaneHost(grid, edits, template);
   mountPane(part('nw-pane'), host);
   Object.assign(window, { narrows: inspect(grid, host) });
   document.title = `${current.name} – Narrows`;

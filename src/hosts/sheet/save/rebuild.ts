@@ -1,5 +1,5 @@
 import type { IStyleData, IWorkbookData } from '@univerjs/core';
-import type { CellStyle, Sheet as FileSheet, NamedRange } from 'hucre';
+import type { CellStyle, Sheet as FileSheet, NamedRange, WriteSheet } from 'hucre';
 import { openXlsx, saveXlsx, writeXlsx } from 'hucre/xlsx';
 import {
   editsOf,
@@ -10,14 +10,16 @@ import {
   movedReference,
   type SheetEdit,
 } from '../../../workbook/edits.ts';
+import { mendWritten } from '../../../workbook/mend.ts';
 import { movedRuleFormula } from '../../../workbook/moved-formula.ts';
 import { readParts, storeParts } from '../../../workbook/package.ts';
 import { asStored } from '../../../workbook/prefixes.ts';
 import { keepPrintNames } from '../../../workbook/print-names.ts';
 import { type Book, WHOLE_WORKBOOK } from '../../../workbook/read.ts';
 import { cellSheetsOnly, moveChartReferences, orderSheets } from '../../../workbook/sheet-order.ts';
-import { eachCell, fileSheet, type StyleOf } from './file-sheet.ts';
+import { eachCell, fileSheet, type MadeSheet, type StyleOf } from './file-sheet.ts';
 import { fileStyle } from './file-style.ts';
+import { type Origins, sheetOf } from './origin.ts';
 
 /** The resource in which a workbook's defined names are kept. */
 const NAMES_RESOURCE = 'SHEET_DEFINED_NAME_PLUGIN';
@@ -30,11 +32,13 @@ const NAMES_RESOURCE = 'SHEET_DEFINED_NAME_PLUGIN';
  * @param book the file as read; absent for a workbook that never was one
  * @param now the workbook as it is
  * @param edits what was done to rows, columns, cells and names of sheets since the file was read
+ * @param origins where sheets come from that the file does not have
  */
 export async function rebuild(
   book: Book | undefined,
   now: IWorkbookData,
   edits: readonly SheetEdit[] = [],
+  origins: Origins = new Map(),
 ): Promise<Uint8Array> {
   const bytes = book && storeParts(cellSheetsOnly(book.parts, book.layout));
   const file = bytes && (await openXlsx(bytes, { readStyles: true }));
@@ -42,7 +46,12 @@ export async function rebuild(
   const namedRanges = namesOf(now);
   const named = now.sheetOrder.map((id) => now.sheets[id]?.name ?? id);
   const made = new Map(now.sheetOrder.map((id, at) => [id, fileSheet(named[at] ?? id, now.sheets[id] ?? {}, styleOf)]));
-  if (file === undefined) return writeXlsx({ sheets: [...made.values()], namedRanges });
+  if (file === undefined) {
+    const sheets = await withOrigins(made, edits, origins);
+    const parts = readParts(await writeXlsx({ sheets, namedRanges }));
+    mendWritten(parts);
+    return storeParts(parts);
+  }
   const idOf = new Map(book?.sheets.map(({ name, id }) => [name, id]));
   // The parts that hang on a sheet are found by its place: the file's sheets first, in their order, those taken out too.
   const sheets = file.sheets.map((before): FileSheet => {
@@ -52,12 +61,33 @@ export async function rebuild(
     made.delete(id);
     return joined(before, sheet, edits);
   });
-  sheets.push(...made.values());
+  sheets.push(...((await withOrigins(made, edits, origins)) as unknown as FileSheet[]));
   const parts = readParts(await saveXlsx(Object.assign(file, { sheets, namedRanges })));
+  const ofFile = (part: string): boolean => book?.parts.has(part) === true && part !== book.layout.workbook;
+  mendWritten(parts, (part) => !ofFile(part));
   if (book !== undefined) keepPrintNames(parts, book.parts, edits);
   orderSheets(parts, named);
-  moveChartReferences(parts, (reference) => movedReference(reference, edits));
+  moveChartReferences(parts, (reference) => movedReference(reference, edits), ofFile);
   return storeParts(parts);
+}
+
+/** Sheets that the file does not have; those of another file, or of another sheet, with what that one has beside its cells. */
+async function withOrigins(
+  made: ReadonlyMap<string, MadeSheet>,
+  edits: readonly SheetEdit[],
+  origins: Origins,
+): Promise<WriteSheet[]> {
+  const sheets: WriteSheet[] = [];
+  for (const [id, now] of made) {
+    const origin = origins.get(id);
+    if (origin === undefined) sheets.push(now);
+    else {
+      const all = [...origin.edits, ...edits.slice(origin.since)];
+      const { before, charts } = await sheetOf(origin, all);
+      sheets.push({ ...joined(before, now, all), charts } as object as WriteSheet);
+    }
+  }
+  return sheets;
 }
 
 /** A name for a sheet that is written and then taken out. */

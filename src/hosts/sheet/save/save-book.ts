@@ -24,7 +24,7 @@ export async function saveBook(
   const snapshot = grid.snapshot();
   const spills = spillsOf(grid, snapshot.id);
   if (open.book !== undefined && !beyondCells) return writeWorkbook(open.book, { snapshot, spills });
-  const book = await readWorkbook(await rebuild(open.book, snapshot, edits));
+  const book = await readWorkbook(await rebuild(open.book, snapshot, edits, grid.origins));
   return writeWorkbook(book, { snapshot: renumbered(snapshot, book), spills });
 }
 
