@@ -57,6 +57,21 @@ function closest(text: string, names: readonly string[]): readonly string[] {
     .map(({ name }) => name);
 }
 
+/** Days since 30 December 1899, by which sheets count dates; the years 2000 to 2099. */
+const FIRST_DATE = 36_526;
+const LAST_DATE = 73_050;
+const ZERO_DATE = Date.UTC(1899, 11, 30);
+const DAY_MS = 86_400_000;
+
+/** The name that begins with the fraction of an inch that a sheet made a date of, such as 3/8 in where 3/8 was typed. */
+function takenForDate(value: string, known: readonly string[]): string | undefined {
+  const days = Number(value);
+  if (!Number.isInteger(days) || days < FIRST_DATE || days > LAST_DATE) return undefined;
+  const date = new Date(ZERO_DATE + days * DAY_MS);
+  const [month, day] = [date.getUTCMonth() + 1, date.getUTCDate()];
+  return known.find((name) => name === `${month}/${day} in`) ?? known.find((name) => name === `${day}/${month} in`);
+}
+
 function capital(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
 }
@@ -96,16 +111,20 @@ export function wordsOf(issue: Issue): Words {
       };
     case 'missing':
       return { what: `${capital(issue.argument)} is blank: it is needed.`, todo: `Fill in ${issue.argument}.` };
-    case 'unknown':
+    case 'unknown': {
+      const fraction = takenForDate(issue.value, issue.known);
       return {
         what: `There is no ${issue.what} ${quote(issue.value)}.`,
         todo:
-          issue.known.length === 0
-            ? `There is no ${issue.what} to choose from yet.`
-            : issue.known.length > LONGEST_LIST
-              ? `Close to it: ${closest(issue.value, issue.known).join(', ')}; there are ${issue.known.length} in all.`
-              : `Use one of: ${list(issue.known)}.`,
+          fraction !== undefined
+            ? `It may be ${fraction.replace(/ .*/, '')} that the sheet took for a date: type it with its unit, ${fraction}.`
+            : issue.known.length === 0
+              ? `There is no ${issue.what} to choose from yet.`
+              : issue.known.length > LONGEST_LIST
+                ? `Close to it: ${closest(issue.value, issue.known).join(', ')}; there are ${issue.known.length} in all.`
+                : `Use one of: ${list(issue.known)}.`,
       };
+    }
     case 'missing-header':
       return {
         what: `The ${issue.table} table has no column ${quote(issue.header)}: found ${issue.found.length === 0 ? 'no headers' : list(issue.found)}.`,

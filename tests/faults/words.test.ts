@@ -37,6 +37,20 @@ describe('words for a fault', () => {
     expect(issueWords(issue)).not.toMatch(/undefined|NaN|\[object|null/u);
   });
 
+  it('say which fraction of an inch a sheet took for a date', () => {
+    // days of a sheet: 25569 is 1 January 1970
+    const days = (year: number, month: number, day: number) => Date.UTC(year, month - 1, day) / 86_400_000 + 25_569;
+    const known = ['1/4 in', '3/8 in', '1 1/8 in', '1/2 in'];
+    const todo = (value: number) => wordsOf({ kind: 'unknown', what: 'tube size', value: String(value), known }).todo;
+    const said = 'It may be 3/8 that the sheet took for a date: type it with its unit, 3/8 in.';
+    // the third month's eighth day where the month comes first, the third day of the eighth month elsewhere
+    expect(todo(days(2026, 3, 8))).toBe(said);
+    expect(todo(days(2031, 8, 3))).toBe(said);
+    expect(todo(days(2026, 5, 9))).toContain('Use one of');
+    expect(todo(days(2026, 3, 8) + 0.5)).toContain('Use one of');
+    expect(todo(38)).toContain('Use one of');
+  });
+
   it('name the argument, the limit and the value', () => {
     expect(issueWords(ONE_OF_EACH.limit)).toBe('Bore is 0 mm: it must be above 0 mm.');
   });
