@@ -13,7 +13,8 @@ import { type Block, parseBlock, type Spot } from './address.ts';
 import { extrasOf, type SheetExtras } from './extras.ts';
 import { atMost, LIMITS, type Limits, unreadable } from './limits.ts';
 import { measure } from './measure.ts';
-import { type Parts, readParts, storeParts } from './package.ts';
+import { withNewerValidations } from './newer-lists.ts';
+import { type Parts, partText, readParts, storeParts } from './package.ts';
 import { type Layout, layoutOf } from './parts.ts';
 import { asTyped } from './prefixes.ts';
 import { sheetFrame } from './sheet-frame.ts';
@@ -143,7 +144,14 @@ function bookOf(parts: Parts, layout: Layout, file: FileWorkbook, limits: Limits
       cellData,
     };
     order.push(id);
-    sheets.push({ id, name: sheet.name, part: known.part, filled, shared, extras: extrasOf(sheet) });
+    sheets.push({
+      id,
+      name: sheet.name,
+      part: known.part,
+      filled,
+      shared,
+      extras: extrasOf(withNewerValidations(sheet, partText(parts, known.part) ?? '')),
+    });
   }
   if (order.length === 0) unreadable('a workbook without a sheet of cells');
   const base = file.defaultFont === undefined ? {} : sheetStyle({ font: { ...file.defaultFont } }, []);

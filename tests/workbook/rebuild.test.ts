@@ -222,6 +222,54 @@ describe('a file made anew', () => {
   });
 });
 
+describe('a workbook of a newer program', () => {
+  const NEWER = 'xmlns:x14="http://schemas.microsoft.com/office/spreadsheetml/2009/9/main"';
+  const OFFICE = 'xmlns:xm="http://schemas.microsoft.com/office/excel/2006/main"';
+  const withExtension = (inside: string): Uint8Array => {
+    const rows = '<row r="5"><c r="B5"><v>4</v></c></row>';
+    const after = `<extLst><ext uri="{1}" ${NEWER}>${inside}</ext></extLst>`;
+    return writeParts(
+      bareParts({
+        sheets: [
+          { name: 'Data', rows, after },
+          { name: 'Rigs', rows },
+        ],
+      }),
+    );
+  };
+
+  it('has its lists that refer to other sheets, and keeps them at their cells when it is made anew', async () => {
+    const rule =
+      '<x14:dataValidation type="list" allowBlank="1" promptTitle="Rig"><x14:formula1><xm:f>Rigs!$A$1:$A$5</xm:f></x14:formula1>' +
+      '<xm:sqref>B5:B9 D5</xm:sqref></x14:dataValidation>';
+    const book = await readWorkbook(
+      withExtension(`<x14:dataValidations count="1" ${OFFICE}>${rule}</x14:dataValidations>`),
+    );
+    expect(book.sheets[0]?.extras.lists).toMatchObject([{ from: 'Rigs!$A$1:$A$5', title: 'Rig' }]);
+    const edits: SheetEdit[] = [
+      { kind: 'insert', sheet: 'Data', axis: 'row', at: 0, count: 2 },
+      { kind: 'rename', sheet: 'Rigs', to: 'Gear' },
+    ];
+    const [, rigs = ''] = book.snapshot.sheetOrder;
+    const sheets = { ...book.snapshot.sheets, [rigs]: { ...book.snapshot.sheets[rigs], name: 'Gear' } };
+    const again = await readWorkbook(await rebuild(book, { ...book.snapshot, sheets }, edits));
+    const [list, ...more] = again.sheets[0]?.extras.lists ?? [];
+    expect([list?.from, list?.blocks.map(blockName), more]).toEqual(['Gear!$A$1:$A$5', ['B7:B11', 'D7'], []]);
+  });
+
+  it('tells before it is made anew that newer conditional formats are left out', async () => {
+    const rule = `<x14:cfRule type="expression" priority="1" id="{2}"><xm:f>Rigs!$A$1&gt;2</xm:f></x14:cfRule>`;
+    const formats = `<x14:conditionalFormatting ${OFFICE}>${rule}<xm:sqref>B5</xm:sqref></x14:conditionalFormatting>`;
+    const book = await readWorkbook(
+      withExtension(`<x14:conditionalFormattings>${formats}</x14:conditionalFormattings>`),
+    );
+    expect(lossesOfSave(book, false, [], new Set())).toEqual([]);
+    expect(lossesOfSave(book, true, [], new Set())).toEqual([
+      'On Data, conditional formats of newer kinds are left out or kept in their older form.',
+    ]);
+  });
+});
+
 describe('a workbook with a sheet that is one large chart', () => {
   const type = 'application/vnd.openxmlformats-officedocument.spreadsheetml.chartsheet+xml';
   const withChart = (): Book['parts'] => {

@@ -10,6 +10,8 @@ const STAYS: readonly (readonly [element: string, words: string])[] = [
   ['brk', 'page breaks'],
   ['sparkline', 'small charts in cells'],
 ];
+/** Those that refer to other sheets, and bars and icons with more settings than older programs know. */
+const NEWER_FORMATS = /<\w+:conditionalFormattings[\s>]/;
 /** What cells alone that come or go do not take along. */
 const STAYS_IN_CELLS = STAYS.filter(([element]) => element === 'sparkline');
 /** What only the cells of a sheet follow. */
@@ -45,6 +47,8 @@ export function lossesOfSave(
       const words = kinds.flatMap(([element, what]) => (startTags(xml, element).length > 0 ? [what] : []));
       return words.join(', ').replace(/, ([^,]*)$/, ' and $1');
     };
+    if (NEWER_FORMATS.test(xml))
+      losses.push(`On ${now}, conditional formats of newer kinds are left out or kept in their older form.`);
     if (rearranged.has(now)) {
       const what = held(ALONE);
       if (what !== '') losses.push(`On ${now}, ${what} stay where they were, since cells changed places.`);

@@ -2,7 +2,8 @@ import type { Chart, Sheet as FileSheet, SheetChart } from 'hucre';
 import { cloneChart } from 'hucre/ooxml';
 import { openXlsx } from 'hucre/xlsx';
 import { movedReference, type SheetEdit } from '../../../workbook/edits.ts';
-import { storeParts } from '../../../workbook/package.ts';
+import { withNewerValidations } from '../../../workbook/newer-lists.ts';
+import { partText, storeParts } from '../../../workbook/package.ts';
 import type { Book } from '../../../workbook/read.ts';
 import { cellSheetsOnly } from '../../../workbook/sheet-order.ts';
 
@@ -30,7 +31,11 @@ export async function sheetOf(
   const file = await openXlsx(storeParts(cellSheetsOnly(book.parts, book.layout)), { readStyles: true });
   const found = file.sheets.find((sheet) => sheet.name === name);
   if (found === undefined) return { before: { name, rows: [] }, charts: [] };
-  const { cells, pageSetup, dataValidations, conditionalRules } = found;
+  const part = book.sheets.find((sheet) => sheet.name === name)?.part ?? '';
+  const { cells, pageSetup, dataValidations, conditionalRules } = withNewerValidations(
+    found,
+    partText(book.parts, part) ?? '',
+  );
   const before: FileSheet = {
     name,
     rows: [],

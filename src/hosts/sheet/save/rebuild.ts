@@ -12,7 +12,8 @@ import {
 } from '../../../workbook/edits.ts';
 import { mendWritten } from '../../../workbook/mend.ts';
 import { movedRuleFormula } from '../../../workbook/moved-formula.ts';
-import { readParts, storeParts } from '../../../workbook/package.ts';
+import { withNewerValidations } from '../../../workbook/newer-lists.ts';
+import { partText, readParts, storeParts } from '../../../workbook/package.ts';
 import { asStored } from '../../../workbook/prefixes.ts';
 import { keepPrintNames } from '../../../workbook/print-names.ts';
 import { type Book, WHOLE_WORKBOOK } from '../../../workbook/read.ts';
@@ -59,7 +60,8 @@ export async function rebuild(
     const sheet = made.get(id);
     if (sheet === undefined) return { ...before, name: freeName(named) };
     made.delete(id);
-    return joined(before, sheet, edits);
+    const part = book?.sheets.find(({ name }) => name === before.name)?.part ?? '';
+    return joined(withNewerValidations(before, partText(book?.parts ?? new Map(), part) ?? ''), sheet, edits);
   });
   sheets.push(...((await withOrigins(made, edits, origins)) as unknown as FileSheet[]));
   const parts = readParts(await saveXlsx(Object.assign(file, { sheets, namedRanges })));
