@@ -175,8 +175,9 @@ export function marchStage(
     state.x0 = reached.x0;
     state.x1 = reached.x1;
     state.x2 = reached.x2;
-    if (ending !== 'none') return ending;
+    // the last step may be the one that takes long
     if (!(state.time < LONGEST)) return 'none';
+    if (ending !== 'none') return ending;
     const swap = here;
     here = there;
     there = swap;

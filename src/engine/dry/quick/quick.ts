@@ -1,6 +1,6 @@
 import { GAUSS_3 } from '../../../numerics/quadrature.ts';
 import type { GasLoad } from '../../evacuate/load.ts';
-import { TRIPLE_PRESSURE, TRIPLE_TEMPERATURE, VAPOUR_GAS_CONSTANT } from '../../gas/water.ts';
+import { TRIPLE_TEMPERATURE, VAPOUR_GAS_CONSTANT } from '../../gas/water.ts';
 import type { PoolState } from '../pool.ts';
 import type { RigSurface } from '../rig-surface.ts';
 import { type FlowPatches, flowPatches, type Throughput, throughputOn } from './flow-patches.ts';
@@ -125,12 +125,11 @@ function untilDry(course: Course, start: QuickStart, scales: Scales, atPump: AtP
   for (let i = 0; i < MOST_STAGES; i++) {
     const ending = marchStage(course, stage, state, scales, track, atPump);
     if (ending === 'none') return undefined;
-    const vapour = vapourOver(stage, state.x1);
     if (stage === 'freezing') {
       // without liquid only ice is left, without ice only liquid
       stage = ending === 0 ? 'ice' : 'liquid';
       state.x1 = TRIPLE_TEMPERATURE;
-    } else if (ending === 0) return { state, vapour, froze, track };
+    } else if (ending === 0) return { state, vapour: vapourOver(stage, state.x1), froze, track };
     else {
       froze = true;
       state.x1 = stage === 'ice' ? state.x2 : 0;
@@ -141,8 +140,7 @@ function untilDry(course: Course, start: QuickStart, scales: Scales, atPump: AtP
   return undefined;
 }
 
-function vapourOver(stage: PoolState, temperature: number): number {
-  if (stage === 'freezing') return TRIPLE_PRESSURE;
+function vapourOver(stage: 'liquid' | 'ice', temperature: number): number {
   waterOn(stage === 'liquid' ? LIQUID_CELLS : ICE_CELLS, temperature, water);
   return water.pressure;
 }
