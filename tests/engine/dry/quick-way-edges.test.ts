@@ -20,12 +20,15 @@ const START: QuickStart = {
 const bent = (bend: number): RigSurface => surfaceOf((x) => Math.log(SPEED) + bend * (x - 6), { ultimate: 1 });
 
 describe('water that freezes on the way', () => {
-  const both = (surface: RigSurface, of: WetSystem): { quick: DryOut; fine: DryOut; states: string } => {
+  const both = (surface: RigSurface, of: WetSystem): { quick: QuickResult; fine: DryOut; states: string } => {
     const states: Moment['state'][] = [];
     const fine = dryOut(surface, of, ({ state }) => {
       if (states.at(-1) !== state) states.push(state);
     });
-    return { quick: dryOut(surface, { ...of, quick: true }), fine, states: states.join(' ') };
+    // by itself: nothing is left to fine steps
+    const quick = quickDryOut(surface, { ...START, ...of });
+    if (quick === undefined) throw new Error('no end by the quick way');
+    return { quick, fine, states: states.join(' ') };
   };
 
   it('freezes, thaws and freezes again as it does by fine steps', () => {
