@@ -87,12 +87,10 @@ function search(jobs: readonly Job[], site: CrewSite, soonest: number): Found {
   const given = jobs.map((_, job) => job);
   let best = { order: given, rule: PLAIN, schedule: run(given) };
   let tried = 1;
-  const attempt = (order: readonly number[], rule: ListRule): boolean => {
+  const attempt = (order: readonly number[], rule: ListRule): void => {
     const schedule = run(order, rule);
     tried += 1;
-    if (!better(schedule, best.schedule)) return false;
-    best = { order: [...order], rule, schedule };
-    return true;
+    if (better(schedule, best.schedule)) best = { order: [...order], rule, schedule };
   };
   if (countOrders(jobs) <= EVERY_ORDER) {
     for (const order of everyOrderOf(jobs)) for (const rule of RULES) attempt(order, rule);

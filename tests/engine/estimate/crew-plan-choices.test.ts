@@ -5,9 +5,9 @@ import { latest, planCrews } from '../../../src/engine/estimate/crew-plan.ts';
 import { listSchedule, scheduler } from '../../../src/engine/estimate/list-schedule.ts';
 import { crew } from './simple.ts';
 
-const jobOf = (kind: number, [setUp = 0, pull = 0, packUp = 0]: readonly number[]): Job => ({
+const jobOf = (kind: number, [setUp = 0, pull = 0, packUp = 0]: readonly number[], area = ''): Job => ({
   kind,
-  area: '',
+  area,
   steps: [
     { kind: 'attended', minutes: setUp },
     { kind: 'waiting', minutes: pull, checkInterval: 0, checkMinutes: 0 },
@@ -85,6 +85,17 @@ describe('a plan whose every choice is followed up', () => {
     expect(followed).toBeGreaterThan(20);
     expect(kept).toBeGreaterThan(10);
   });
+});
+
+it('the best order stays where a plan by choices ends with it and is longer on the way', () => {
+  const jobs = [jobOf(0, [10, 80, 20], 'hall'), jobOf(1, [50, 90, 50], 'hall'), jobOf(2, [30, 100, 60], 'roof')];
+  const site = { crews: [crew({ rigs: 2 })], travel: 15 };
+  const marks = ordersOf([0, 1, 2]).flatMap((order) =>
+    RULES.map((rule) => markOf(listSchedule(jobs, order, site, rule))),
+  );
+  const best = marks.sort(compare)[0];
+  const { schedule, everyChoice } = planCrews(jobs, site);
+  expect([markOf(schedule), everyChoice]).toEqual([best, true]);
 });
 
 describe('two crews', () => {
