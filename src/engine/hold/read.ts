@@ -157,9 +157,8 @@ function winner(fits: readonly HoldFit[], slow: readonly HoldFit[], near: readon
 
 /** Weight of a straight rise as a leak against the slow moisture that it might as well be. */
 function againstSlowMoisture({ fit }: Ranked, slow: readonly HoldFit[]): number {
-  const rivals = slow.filter(
-    ({ shape, constant }) => shape.cause === 'moisture' && shape.known !== undefined && constant <= SLOW_MOISTURE,
-  );
+  // what is known beforehand is the saturation pressure
+  const rivals = slow.filter(({ shape, constant }) => shape.known !== undefined && constant <= SLOW_MOISTURE);
   const best = bestOf(rivals);
   return best === undefined ? 1 : 1 / (1 + SLOW_ODDS * Math.exp(0.5 * (fit.aicc - best.aicc)));
 }

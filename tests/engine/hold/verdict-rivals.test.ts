@@ -99,6 +99,28 @@ describe('a log without a verdict between causes', () => {
       logOf((t) => 60 + 100 * share(t, 900), { seconds: 600, points: 12 }),
       [false, true],
     ],
+    [
+      'outgassing so slow that nothing within the log bends as little',
+      logOf((t) => 60 + 1000 * Math.log1p(t / 42_000), { seconds: 1800, part: 0.001 }),
+      [false, true],
+    ],
+    // slow shapes have no say where moisture on its way to saturation is ruled out by itself
+    [
+      'a rise that hardly bends',
+      logOf((t) => 60 + 300 * share(t, 10_000), { seconds: 900, points: 10, part: 0.01 }),
+      [false],
+    ],
+    [
+      'moisture that bends',
+      logOf((t) => 60 + 1000 * share(t, 1300), { seconds: 1800, points: 7, part: 0.05 }),
+      [false],
+    ],
+    // a rival of less than two in a hundred might never be told apart
+    [
+      'a few readings of a rise',
+      logOf((t) => 60 + 46 * Math.log1p(t / 11_300), { seconds: 1800, points: 7, part: 0.02 }),
+      [false],
+    ],
   ];
   for (const [name, log, slow] of cases)
     it(`has the weights of all that was weighed, and the time until the first is alone: ${name}`, () => {
@@ -120,6 +142,17 @@ describe('a log without a verdict between causes', () => {
       expect(verdict.rise / slope).toBeCloseTo(1, 6);
       expect(verdict.rate).toBeCloseTo(0.02 * verdict.rise, 12);
     });
+
+  it('is one that a bend betrays where no slope shows: better than a level by four', () => {
+    // within its first readings it rises, and stays there
+    const log = (sizes: number): HoldReading[] => logOf((t) => 60 * (1 + 0.01 * sizes * share(t, 115)), { part: 0.01 });
+    const at = switchOf((sizes) => read(log(sizes)).cause === 'tight', 3, 4);
+    const { slope, error } = lineThrough(log(at));
+    expect(slope / error).toBeLessThan(2);
+    const fits = fitsOf(log(at), [false]);
+    expect(least(fits, ['tight']) - least(fits, ['moisture', 'outgassing', 'leak'])).toBeCloseTo(4, 4);
+    expect(read(log(at + 1e-6))).toMatchObject({ cause: undefined, doubt: 'alike', leaning: 'moisture' });
+  });
 
   it('tells how likely it is tight where the trend is above 100 micron an hour, yet hidden in noise', () => {
     const log = Array.from({ length: 12 }, (_, i) => ({
