@@ -102,7 +102,7 @@ export function dryOut(surface: RigSurface, system: WetSystem, watch?: (moment: 
   const see = (moment: Moment): void => {
     const pressure = moment.gas + moment.vapour;
     wettest = Math.max(wettest, vapourAtPump(surface, pressure, moment.vapour / pressure));
-    if (moment.state !== 'dry') coldest = Math.min(coldest, moment.temperature);
+    coldest = Math.min(coldest, moment.temperature);
     if (moment.state === 'freezing') froze = true;
     watch?.(moment);
   };
@@ -123,7 +123,7 @@ export function dryOut(surface: RigSurface, system: WetSystem, watch?: (moment: 
     dry: moment.time,
     toTarget: end.time - moment.time,
     pressureWhenDry: moment.gas + moment.vapour,
-    coldest: Math.min(coldest, moment.temperature),
+    coldest,
     froze,
     vapourAtPump: wettest,
     overWaterLimit: over(surface, wettest),
