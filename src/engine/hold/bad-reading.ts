@@ -1,7 +1,7 @@
 import { linearFit } from '../../numerics/linear-fit.ts';
 import { fitAll, fittedPressure, type HoldData, type HoldFit } from './fits.ts';
 import { withEvenNoise, without } from './prepare.ts';
-import type { Shape } from './shapes.ts';
+import type { Shape, Span } from './shapes.ts';
 
 /** A log and its fits, less the one reading that spoils them. */
 export interface CleanLog {
@@ -84,15 +84,18 @@ export function cleanLog(shapes: readonly Shape[], data: HoldData): CleanLog {
 
 /** How far (in sizes of noise) a reading that a fit has not seen lies from it. */
 function missOf(fit: HoldFit, data: HoldData, index: number): number {
-  // the fit counts time from the first reading that it has seen
-  const shift = index === 0 ? (data.time[1] ?? 0) : 0;
-  // two moments, since vapour that follows the temperature has a past
-  const time = Float64Array.of(0, (data.time[index] ?? 0) - shift);
-  const warmth = Float64Array.of(1, data.warmth[index] ?? 1);
-  const wetness =
-    data.wetness === undefined ? undefined : Float64Array.of(data.wetness[0] ?? 1, data.wetness[index] ?? 1);
-  const model = fittedPressure(fit, { time, warmth, wetness }).at(-1) ?? 0;
-  return ((data.pressure[index] ?? 0) - model) / (fit.scale * (data.noise[index] ?? 1));
+  const model = index === 0 ? fittedPressure(fit, stepBack(data))[1] : fittedPressure(fit, data)[index];
+  return ((data.pressure[index] ?? 0) - (model ?? 0)) / (fit.scale * (data.noise[index] ?? 1));
+}
+
+/** From the second reading back to the first: a fit counts time, and what vapour has followed, from the first that it has seen. */
+function stepBack({ time, warmth, wetness }: HoldData): Span {
+  const turned = (values: Float64Array): Float64Array => values.slice(0, 2).reverse();
+  return {
+    time: Float64Array.of(0, -(time[1] ?? 0)),
+    warmth: turned(warmth),
+    wetness: wetness === undefined ? undefined : turned(wetness),
+  };
 }
 
 /** Straight line and parabola through the readings: slope and bend with their standard errors. */

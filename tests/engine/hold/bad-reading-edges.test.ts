@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { bestOf, cleanLog, readingsAndFits, trendOf } from '../../../src/engine/hold/bad-reading.ts';
 import { fitAll, type HoldData } from '../../../src/engine/hold/fits.ts';
 import { prepareHold } from '../../../src/engine/hold/prepare.ts';
-import { holdShapes } from '../../../src/engine/hold/shapes.ts';
+import { holdShapes, type Shape } from '../../../src/engine/hold/shapes.ts';
 
 /** Vapour pressure of water at 20 C. Source: IAPWS-95, row PL-06 of the reference file. */
 const SATURATION = 2339.32;
@@ -107,12 +107,17 @@ describe('one bad reading', () => {
 
 describe('where the others put the one that is off', () => {
   /** How far off, in sizes of its noise, a reading must be to be left out, above its law and below; the others lie on it. */
-  function bounds(law: readonly number[], index: number, change: Partial<HoldData> = {}): number[] {
+  function bounds(
+    law: readonly number[],
+    index: number,
+    change: Partial<HoldData> = {},
+    shapes: readonly Shape[] = SHAPES,
+  ): number[] {
     // its own noise is three times that of the others, so that it hardly pulls the fit
     const noise = Float64Array.from(law, (_, i) => (i === index ? 1.5 : 0.5));
     const bad = (sizes: number): number | undefined => {
       const pressure = withOne(law, index, (law[index] ?? 0) + 1.5 * sizes);
-      return cleanLog(SHAPES, { ...logOf(pressure), pressure: Float64Array.from(pressure), noise, ...change }).bad;
+      return cleanLog(shapes, { ...logOf(pressure), pressure: Float64Array.from(pressure), noise, ...change }).bad;
     };
     return [1, -1].map((sign) => {
       let low = 0;
@@ -133,6 +138,29 @@ describe('where the others put the one that is off', () => {
     for (const bound of bounds(line, 5)) expect(bound / size(14, 2)).toBeCloseTo(5, 4);
     // below the line it may be the start of a bend
     expect((bounds(line, 0)[0] ?? 0) / size(14, 2)).toBeCloseTo(5, 4);
+  });
+
+  it('follows a saturation pressure that swings, with all that came before', () => {
+    const wetness = Float64Array.from({ length: 15 }, (_, i) => 1 + 0.08 * Math.sin(0.9 * i + 0.4));
+    // on a straight line at the readings in question, so that the others tell all of it
+    for (const i of [5, 11]) wetness[i] = 0.5 * ((wetness[i - 1] ?? 0) + (wetness[i + 1] ?? 0));
+    // p' = (s - p)/300 s by small steps, s straight between the readings a minute apart
+    const law = [700];
+    for (let i = 0; i + 1 < wetness.length; i++) {
+      let p = law[i] ?? 0;
+      for (let k = 0; k < 2000; k++) {
+        const share = (k + 0.5) / 2000;
+        const s = SATURATION * ((1 - share) * (wetness[i] ?? 0) + share * (wetness[i + 1] ?? 0));
+        const middle = p + (0.015 * (s - p)) / 300;
+        p += (0.03 * (s - middle)) / 300;
+      }
+      law.push(p);
+    }
+    const drifting = holdShapes(SATURATION, false, true).filter(({ name }) => name.endsWith('of each moment'));
+    expect(drifting).toHaveLength(1);
+    for (const index of [0, 5, 11])
+      for (const bound of bounds(law, index, { wetness }, drifting))
+        expect(Math.abs(bound / size(14, 2) - 5), `reading ${index}`).toBeLessThan(0.015);
   });
 
   it('follows the temperature as shut-in gas does', () => {
