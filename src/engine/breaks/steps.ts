@@ -35,7 +35,7 @@ interface Phase {
   readonly seen: Seen;
 }
 
-/** Stages with a pool, one after the other, until it is dry or the step is over. */
+/** Stages with a pool, one after the other, until it is dry or the step is over; none where it is dry already. */
 function throughPool(
   around: Surroundings,
   flow: Flow,
@@ -145,10 +145,7 @@ export function letIn(
   if (feed === undefined) return unseen({ ...start, fed: start.fed + pressure - before });
   const flow: Flow = { kind: 'in', throughput: (at) => feedThroughput(feed, at) };
   const until = { time: start.time + LONGEST, pressure };
-  const { end, why, seen } =
-    start.state === 'dry'
-      ? { end: start, why: 'dry' as const, seen: NOTHING_SEEN }
-      : throughPool(around, flow, start, until, balance);
+  const { end, why, seen } = throughPool(around, flow, start, until, balance);
   if (why !== 'dry') return { end, reached: why === 'pressure', seen };
   const from = totalPressure(end);
   const seconds = from < pressure ? around.volume * feedSecondsPerVolume(feed, from, pressure) : 0;
@@ -156,16 +153,14 @@ export function letIn(
   return { end: { ...end, time: end.time + seconds, fed }, reached: true, seen };
 }
 
-const NOTHING_SEEN: Seen = { coldest: undefined, froze: false, vapourAtPump: 0 };
-
 function unseen(end: Contents): Done {
-  return { end, reached: true, seen: NOTHING_SEEN };
+  return { end, reached: true, seen: { coldest: undefined, froze: false, vapourAtPump: 0 } };
 }
 
 /** The system stands shut for a time (s): Heat warms the water, ice melts first, and vapour fills up to saturation. */
 export function stand(around: Surroundings, start: Contents, seconds: number, balance?: Balance): Done {
   const time = start.time + seconds;
-  if (start.state === 'dry' || around.heat === 0) return unseen({ ...start, time });
+  if (around.heat === 0) return unseen({ ...start, time });
   const { end, seen } = throughPool(around, { kind: 'none' }, start, { time }, balance);
   return { end: { ...end, time }, reached: true, seen };
 }

@@ -152,7 +152,7 @@ export function poolStage(
     },
   });
   const ending = events[result.event ?? -1];
-  if (result.status !== 'event' || ending === undefined) return undefined;
+  if (ending === undefined) return undefined;
   const { time, y } = walkTo(rates, last.time, last.y, result.t, ending, options);
   if (balance !== undefined) {
     balance.carriedOff += y[3] ?? 0;

@@ -131,6 +131,19 @@ describe('the last pull', () => {
     }
   });
 
+  it('is that integral by fine steps down to a fraction of a pascal, and where the conductance falls steeply', () => {
+    for (const [bend, target] of [
+      [0.4, 1 + 1e-4],
+      [3, 20],
+    ] as const) {
+      // K = S (p - pu)^bend
+      const surface = surfaceOf((x) => Math.log(SPEED) + bend * x, { ultimate: 1, foot: -12, steps: 520 });
+      const end = dryStage({ ...AROUND, surface }, DRY, target, { places: 1, see: () => undefined });
+      const exact = ((VOLUME / SPEED) * ((target - 1) ** -bend - 4399 ** -bend)) / bend;
+      expectWithin((end?.time ?? 0) - 100, exact, 1e-7, `${bend}, ${target} Pa`);
+    }
+  });
+
   it('has no end by the quick way where outgassing keeps it off for more than a year', () => {
     const load = { leak: 0, outgassing: 0.5, exponent: 0.1 };
     expect(quickDryOut(SURFACE, { ...START, heat: 1e7, load, target: 90 })).toBeUndefined();
