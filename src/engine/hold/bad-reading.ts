@@ -11,9 +11,10 @@ export interface CleanLog {
   readonly bad: number | undefined;
 }
 
-/** Fewest readings from which one may be left out. */
-const FEWEST = 7;
-/** Residuals, in sizes of noise, beyond which a reading is looked at, and is bad (by chance once in two million). Our choice. */
+/**
+ * Residuals, in sizes of noise, beyond which a reading is looked at, and is bad (by chance once in two million). Our choice.
+ * The noise is estimated with the reading in it, so that of n none lies farther off than sqrt(n + 1): it takes seven to leave one out.
+ */
 const LOOKED_AT = 2.8;
 const BAD = 5;
 /** The noise must come out so much smaller without it. */
@@ -66,8 +67,7 @@ export function cleanLog(shapes: readonly Shape[], data: HoldData): CleanLog {
   const fits = fitAll(shapes, data);
   const best = bestOf(fits);
   const n = data.time.length;
-  if (best === undefined || n < FEWEST) return { data, fits, bad: undefined };
-  if (farthest(best, data).size < LOOKED_AT * best.scale) return { data, fits, bad: undefined };
+  if (best === undefined || farthest(best, data).size < LOOKED_AT * best.scale) return { data, fits, bad: undefined };
   const suspects = new Set([0, n - 1, ...fits.map((fit) => farthest(fit, data).index)]);
   let found: (CleanLog & { readonly scale: number }) | undefined;
   for (const index of suspects) {
