@@ -1,3 +1,4 @@
+import type { WorkCount } from '../../numerics/root.ts';
 import { chokedExit } from '../flow/inertia.ts';
 import { panelOfDelta, panelOfLn, pullAt, pullRiseAt, pushAtLn, tubeIntegrals } from '../flow/tube-integrals.ts';
 import type { GasState } from '../gas/state.ts';
@@ -13,10 +14,7 @@ const PIECE = tubeIntegrals(ENDLESS);
 
 /** Under this part of the pressure gradient, what the gas's own acceleration takes is left out. */
 const NO_INERTIA = 1e-7;
-/** Re^1.75 times this is Re^2 f/16 of turbulent flow in a smooth tube, f = 0.316/Re^0.25 (Blasius): a first guess. */
-const BLASIUS = 0.316 / 16;
-const TOLERANCE = 1e-11;
-/** Where a Newton step is no longer than this part, the next would be no longer than about its square. */
+/** Where a step is no longer than this part, the next one by Newton would be no longer than about its square. */
 const NEAR = 1e-6;
 const MOST_STEPS = 60;
 
@@ -40,9 +38,10 @@ function push(delta: number): number {
  *
  * @param bore m
  * @param roughness m
+ * @param count counts the tries of its searches
  * Limits: those of `prepareTube`; the gas's acceleration in time is left out (pressure waves die within seconds).
  */
-export function tubeLaw(gas: GasState, bore: number, roughness: number = DRAWN_ROUGHNESS): LineLaw {
+export function tubeLaw(gas: GasState, bore: number, roughness: number = DRAWN_ROUGHNESS, count?: WorkCount): LineLaw {
   const radius = bore / 2;
   const area = Math.PI * radius * radius;
   const scale = (gas.viscosity * gas.probableSpeed) / radius;
@@ -70,7 +69,7 @@ export function tubeLaw(gas: GasState, bore: number, roughness: number = DRAWN_R
         out.lowerShare = 1;
         return;
       }
-      restrained(re, upper, lower, length / radius, near / throughputPerRe, table, out);
+      restrained(re, upper, lower, length / radius, near / throughputPerRe, table, out, count);
       out.flow *= throughputPerRe;
     },
   };
@@ -92,6 +91,7 @@ function restrained(
   near: number,
   table: FrictionTable,
   out: SegmentFlow,
+  count?: WorkCount,
 ): void {
   const up = upper.rarefaction;
   const down = lower.rarefaction;
@@ -105,19 +105,16 @@ function restrained(
     return;
   }
   let low = 0;
-  let high = laminar;
-  let re = near > 0 && near < laminar ? near : Math.min(laminar, ((4 * laminar) / BLASIUS) ** (4 / 7));
+  // more would choke where it comes in
+  let high = Math.min(laminar, Math.sqrt(8 * choking(up)));
+  let re = near > 0 ? Math.min(near, high) : 0.5 * high;
   let slope = 1;
   let choked = false;
-  for (let step = 0; step < MOST_STEPS; step++) {
+  for (let left = MOST_STEPS; left > 0; left--) {
+    if (count !== undefined) count.evaluations++;
     const beta = (re * re) / 8;
     const exit = chokedExit(beta);
     choked = exit > down;
-    if (choked && exit >= up) {
-      high = re;
-      re = 0.5 * (low + high);
-      continue;
-    }
     const pushed = choked ? upper.push - push(exit) : bothPushed;
     const pulled = choked ? fall - (pull(exit) - pull(down)) : fall;
     table(re, friction);
@@ -127,12 +124,10 @@ function restrained(
     if (excess > 0) high = re;
     else low = re;
     const newton = re - excess / slope;
-    const inside = newton >= low && newton <= high;
-    const next = inside ? newton : 0.5 * (low + high);
+    const next = newton >= low && newton <= high ? newton : 0.5 * (low + high);
     const moved = Math.abs(next - re);
     re = next;
-    // Newton's steps square what is missing
-    if (moved <= (inside ? NEAR : TOLERANCE) * re) break;
+    if (moved <= NEAR * re) break;
   }
   settle(re, slope, radii, up, down, choked, out);
 }
