@@ -62,6 +62,7 @@ describe('the steps of the quick way', () => {
       ['liquid', AMBIENT, 0.3, 300, 5e-3, 99000],
       ['liquid', AMBIENT, 20, 3, 5e-3, 99000],
       ['liquid', AMBIENT, 0.3, 0, 5e-3, 1e-3],
+      ['liquid', 285, 3, 3000, 0.05, 1],
       ['ice', 262, 0.3, 0, 5e-3, 3000],
       ['ice', 262, 0.3, 300, 5e-3, 3000],
       ['ice', 250, 30, 300, 5e-3, 3000],

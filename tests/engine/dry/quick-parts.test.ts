@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { flowPatches } from '../../../src/engine/dry/quick/flow-patches.ts';
-import { marchStage, type Track } from '../../../src/engine/dry/quick/march.ts';
+import { lowestBetween, marchStage, type Track } from '../../../src/engine/dry/quick/march.ts';
 import {
   type Course,
   noSlopes,
@@ -196,10 +196,28 @@ describe('the march through a stage', () => {
     expect(Math.abs(thawing.x1 - TRIPLE)).toBeLessThanOrEqual(1e-3);
   });
 
+  it('knows the lowest value of a cubic that turns', () => {
+    // (x - low)^2 (x + more) + floor is least at low
+    for (const [low, more, floor, from, to] of [
+      [0.4, 2, 273, -1, 1],
+      [1, 5, 10, 0.5, 4],
+      [-2, 9, -3, -6, -1],
+      [7, 40, 0, 6.9, 17],
+    ] as const) {
+      const at = (x: number): number => (x - low) ** 2 * (x + more) + floor;
+      const slope = (x: number): number => 2 * (x - low) * (x + more) + (x - low) ** 2;
+      const found = lowestBetween(at(from), at(to), slope(from), slope(to), to - from);
+      expect(found, `${low}, ${more}`).toBeCloseTo(floor, 9);
+    }
+  });
+
   it('comes to no end below what a load keeps', () => {
     const dry: State = { time: 100, x0: Math.log(4000), x1: Math.log(400), x2: 0 };
     const load = { leak: 0.2, outgassing: 0, exponent: 0 };
-    expect(marchStage(courseOf(load), 'dry', dry, { ...SCALES, lowest: 200 }, track(), atPump)).toBe('none');
+    const watched = track();
+    expect(marchStage(courseOf(load), 'dry', dry, { ...SCALES, lowest: 200 }, watched, atPump)).toBe('none');
+    // seen when the longest of all times is over
+    expect(watched.tries).toBeLessThan(250);
     const above: State = { time: 100, x0: Math.log(4000), x1: Math.log(400), x2: 0 };
     const scales = { water: 5e-3, target: 220, lowest: 200 };
     expect(marchStage(courseOf(load), 'dry', above, scales, track(), atPump)).toBe(0);

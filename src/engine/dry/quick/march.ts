@@ -70,8 +70,7 @@ function errorOf(stage: Stage, here: Slopes, to: Reached, { water, lowest }: Sca
   const pressure = here.gas + here.vapour;
   if (stage === 'dry') {
     const above = Math.max(pressure - lowest, 1e-9 * pressure);
-    const miss = Math.abs(here.gas * to.e0 + here.vapour * to.e1) / above;
-    return Math.max(miss, (Math.abs(to.e0) * here.gas) / pressure) / DRY_ERROR;
+    return (here.gas * Math.abs(to.e0) + here.vapour * Math.abs(to.e1)) / (above * DRY_ERROR);
   }
   const gas = (Math.abs(to.e0) * here.gas) / (pressure * PRESSURE_ERROR);
   const second = Math.abs(to.e1) / (stage === 'freezing' ? WATER_ERROR * water : TEMPERATURE_ERROR);
@@ -95,15 +94,14 @@ let there: Slopes = noSlopes();
 /** Vapour pressure at the pump inlet, Pa, for a throughput (Pa m3/s) and mole fraction of vapour. */
 export type AtPump = (throughput: number, fraction: number) => number;
 
-/** Lowest value between two places h apart with values a, b and slopes; only asked where the slope turns from fall to rise. */
-function lowestBetween(a: number, b: number, slopeA: number, slopeB: number, h: number): number {
+/** Lowest value of the cubic between two places h apart with values a, b and slopes of which the first falls and the second rises. */
+export function lowestBetween(a: number, b: number, slopeA: number, slopeB: number, h: number): number {
   const rise = (b - a) / h;
   // slope of the cubic: slopeA + t (2 c + 3 d t), t from 0 to 1
   const c = 3 * rise - 2 * slopeA - slopeB;
   const d = slopeA + slopeB - 2 * rise;
-  const root = Math.sqrt(Math.max(0, c * c - 3 * d * slopeA));
-  const t = -slopeA / (c + root);
-  if (!(t > 0 && t < 1)) return Math.min(a, b);
+  // it is zero once from 0 to 1
+  const t = -slopeA / (c + Math.sqrt(c * c - 3 * d * slopeA));
   return a + h * t * (slopeA + t * (c + t * d));
 }
 
@@ -125,65 +123,50 @@ export function marchStage(
   for (let tries = 0; tries < MOST_TRIES; tries++) {
     track.tries++;
     const most = (FALL * (here.gas + here.vapour)) / (Math.abs(here.r0) * here.gas);
-    if (h > most) h = most;
+    h = Math.min(h, most);
     step(course, stage, state, here, h, reached);
     const error = errorOf(stage, here, reached, scales);
+    // a step so long that it leaves all numbers has no error
+    const change = error >= 0 ? Math.min(GROW_MOST, Math.max(SHRINK_MOST, SAFETY / Math.cbrt(error))) : SHRINK_MOST;
     if (!(error <= 1)) {
-      h *= error < 1e6 ? Math.max(SHRINK_MOST, SAFETY / Math.cbrt(error)) : SHRINK_MOST;
+      h *= change;
       continue;
     }
-    let ending: Ending = 'none';
     const after0 = eventAt(stage, 0, reached, target);
     const after1 = eventAt(stage, 1, reached, target);
-    const hit0 = after0 <= 0 && before0 > 0;
-    const hit1 = after1 <= 0 && before1 > 0;
-    if ((after0 < 0 && before0 <= 0) || (after1 < 0 && before1 <= 0)) return after0 < 0 && before0 <= 0 ? 0 : 1;
+    if (after0 < 0 && before0 <= 0) return 0;
+    if (after1 < 0 && before1 <= 0) return 1;
+    let ending: Ending = 'none';
     let length = h;
-    if (hit0 || hit1) {
-      const first: 0 | 1 = hit0 && (!hit1 || before0 / (before0 - after0) <= before1 / (before1 - after1)) ? 0 : 1;
-      length = locate(
-        course,
-        stage,
-        state,
-        scales,
-        track,
-        first,
-        h,
-        first === 0 ? before0 : before1,
-        first === 0 ? after0 : after1,
-      );
-      const other = eventAt(stage, first === 0 ? 1 : 0, reached, target);
-      if (other < 0 && (first === 0 ? hit1 : hit0)) {
-        ending = first === 0 ? 1 : 0;
-        const from = first === 0 ? before1 : before0;
-        length = locate(course, stage, state, scales, track, ending, length, from, other);
-      } else ending = first;
-      if (!(length >= 0)) return 'none';
-    }
-    if (stage !== 'dry') {
-      ratesAt(course, stage, reached, true, there);
-      if (pool) {
-        if (here.r1 < 0 && there.r1 > 0 && -length * here.j11 < SMOOTH) {
-          const low = lowestBetween(state.x1, reached.x1, here.r1, there.r1, length);
-          if (low < track.coldest) track.coldest = low;
-        }
-        if (reached.x1 < track.coldest) track.coldest = reached.x1;
+    if (after0 < 0 || after1 < 0) {
+      const first0 = after1 >= 0 || before0 / (before0 - after0) <= before1 / (before1 - after1);
+      ending = after0 < 0 && first0 ? 0 : 1;
+      length = locate(course, stage, state, scales, track, ending, h);
+      const other = ending === 0 ? 1 : 0;
+      if (eventAt(stage, other, reached, target) < 0) {
+        ending = other;
+        length = locate(course, stage, state, scales, track, other, length);
       }
-      watchPump(track, atPump);
-    } else ratesAt(course, stage, reached, true, there);
+    }
+    if (!(reached.time < LONGEST)) return 'none';
+    ratesAt(course, stage, reached, true, there);
+    if (pool) {
+      const turns = here.r1 < 0 && there.r1 > 0 && -length * here.j11 < SMOOTH;
+      const low = turns ? lowestBetween(state.x1, reached.x1, here.r1, there.r1, length) : reached.x1;
+      track.coldest = Math.min(track.coldest, low);
+    }
+    if (stage !== 'dry') watchPump(track, atPump);
     state.time = reached.time;
     state.x0 = reached.x0;
     state.x1 = reached.x1;
     state.x2 = reached.x2;
-    // the last step may be the one that takes long
-    if (!(state.time < LONGEST)) return 'none';
     if (ending !== 'none') return ending;
     const swap = here;
     here = there;
     there = swap;
     before0 = after0;
     before1 = after1;
-    h *= error > 0 ? Math.min(GROW_MOST, Math.max(SHRINK_MOST, SAFETY / Math.cbrt(error))) : GROW_MOST;
+    h *= change;
   }
   return 'none';
 }
@@ -191,13 +174,12 @@ export function marchStage(
 function watchPump(track: Track, atPump: AtPump): void {
   // no inlet stands above the system
   if (there.vapour <= track.wettest) return;
-  const wet = atPump(there.throughput, there.vapour / (there.gas + there.vapour));
-  if (wet > track.wettest) track.wettest = wet;
+  track.wettest = Math.max(track.wettest, atPump(there.throughput, there.vapour / (there.gas + there.vapour)));
 }
 
 /**
- * Makes the step again with lengths at which an event comes to zero, by the Illinois variant of false position; NaN where it
- * does not come near. `reached` is where it ends.
+ * Makes the step that went past an event again, `most` long, with lengths at which the event comes to zero, by the Illinois
+ * variant of false position. Gives the length, and `reached` is where it ends: at no time where it does not come near.
  */
 function locate(
   course: Course,
@@ -207,14 +189,12 @@ function locate(
   track: Track,
   which: 0 | 1,
   most: number,
-  before: number,
-  after: number,
 ): number {
   const near = stage === 'dry' ? NEAR * target : stage !== 'freezing' && which === 1 ? NEAR_TEMPERATURE : NEAR * water;
   let low = 0;
   let high = most;
-  let atLow = before;
-  let atHigh = after;
+  let atLow = eventAt(stage, which, state, target);
+  let atHigh = eventAt(stage, which, reached, target);
   let side = 0;
   for (let i = 0; i < MOST_LOCATIONS; i++) {
     const h = (low * atHigh - high * atLow) / (atHigh - atLow);
@@ -234,5 +214,6 @@ function locate(
       side = -1;
     }
   }
+  reached.time = Number.NaN;
   return Number.NaN;
 }
