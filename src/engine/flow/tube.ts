@@ -82,12 +82,14 @@ export function prepareTube(
  * everywhere above the choked exit. The table itself brackets the root, Newton's method ends it.
  */
 function innerInlet(t: TubeIntegrals, exit: number, beta: number, wanted: number, count?: WorkCount): number {
-  const exitPanel = panelOfDelta(exit);
-  // beta falls to nothing where Re^2 underflows; push has no value at delta 0
-  const risen = (delta: number, panel: number): number =>
-    pullAt(t, delta, panel) - (beta > 0 ? beta * pushAt(t, delta, panel) : 0);
-  const target = risen(exit, exitPanel) + wanted;
+  const risen = (delta: number, panel: number): number => {
+    if (count !== undefined) count.evaluations++;
+    // beta falls to nothing where Re^2 underflows; push has no value at delta 0
+    return pullAt(t, delta, panel) - (beta > 0 ? beta * pushAt(t, delta, panel) : 0);
+  };
   const atNode = (i: number): number => (t.pull[i] ?? 0) - beta * (t.push[i] ?? 0);
+  const exitPanel = panelOfDelta(exit);
+  const target = risen(exit, exitPanel) + wanted;
   let panel = exitPanel;
   let above = NODES - 1;
   while (above - panel > 1) {
@@ -95,25 +97,17 @@ function innerInlet(t: TubeIntegrals, exit: number, beta: number, wanted: number
     if (atNode(mid) < target) panel = mid;
     else above = mid;
   }
-  let low = panel === exitPanel ? exit : (DELTA[panel] ?? 0);
-  let high = DELTA[panel + 1] ?? 0;
-  if (panel === NODES - 2)
-    while (risen(high, panel) < target) {
-      low = high;
-      high *= 2;
-    }
-  // along the chord; beyond the table only the bracket is known
+  const node = DELTA[panel + 1] ?? 0;
+  let most = Math.max(node, exit);
+  while (panel === NODES - 2 && risen(most, panel) < target) most *= 2;
+  // along the chord of the panel
+  const low = panel === exitPanel ? exit : (DELTA[panel] ?? 0);
   const atLow = panel === exitPanel ? target - wanted : atNode(panel);
-  const chord = low + ((high - low) * (target - atLow)) / (atNode(panel + 1) - atLow);
-  let x = chord > low && chord < high ? chord : high;
-  for (let step = 0; step < MOST_STEPS; step++) {
-    if (count !== undefined) count.evaluations++;
-    const excess = risen(x, panel) - target;
-    if (excess >= 0) high = x;
-    else low = x;
+  const chord = low + ((node - low) * (target - atLow)) / (atNode(panel + 1) - atLow);
+  let x = chord > low && chord < most ? chord : most;
+  for (let left = MOST_STEPS; left > 0; left--) {
     const slope = pullSlopeAt(t, x, panel) * (1 - (beta * inertiaWeight(x)) / (x * x));
-    let next = x - excess / slope;
-    if (!(next >= low && next <= high)) next = 0.5 * (low + high);
+    const next = Math.min(most, x - (risen(x, panel) - target) / slope);
     if (Math.abs(next - x) <= TOLERANCE * x) return next;
     x = next;
   }
@@ -128,7 +122,7 @@ function reynoldsFor(
   upstreamOf: (re: number, downstream: number) => number,
 ): number {
   // laminar friction alone: inertia, losses and turbulence only lower the flow
-  const free = pullAt(t, up, panelOfDelta(up)) - (down > 0 ? pullAt(t, down, panelOfDelta(down)) : 0);
+  const free = pullAt(t, up, panelOfDelta(up)) - pullAt(t, down, panelOfDelta(down));
   // the logarithm of the pressure difference rises with that of Re, slope about 1/2 to 2
   const wanted = up - down;
   const excess = (x: number): number => Math.log((upstreamOf(Math.exp(x), down) - down) / wanted);
