@@ -104,9 +104,10 @@ export function pullAt(t: TubeIntegrals, delta: number, panel: number): number {
   const d1 = DELTA[panel + 1] ?? 0;
   const y0 = t.pull[panel] ?? 0;
   const y1 = t.pull[panel + 1] ?? 0;
-  if (panel === 0 && delta < d0) return (y0 * delta) / d0;
+  // below the table, molecular
+  if (delta < d0) return (y0 * delta) / d0;
   // beyond the table G_P = delta/4 + slip and the length is the viscous one
-  if (panel === NODES - 2 && delta > d1) return y1 + ((delta - d1) * (delta + d1 + 8 * SLIP)) / t.viscousLength;
+  if (delta > d1) return y1 + ((delta - d1) * (delta + d1 + 8 * SLIP)) / t.viscousLength;
   const s0 = t.pullSlope[panel] ?? 0;
   const s1 = t.pullSlope[panel + 1] ?? 0;
   const h = d1 - d0;

@@ -1,7 +1,7 @@
 import { findRisingRoot, type WorkCount } from '../../numerics/root.ts';
 import type { GasState } from '../gas/state.ts';
 import { churchill } from './friction.ts';
-import { chokedExit, inertiaWeight } from './inertia.ts';
+import { chokedExit, inertiaPerSquare } from './inertia.ts';
 import type { Passage, PreparedPassage } from './passage.ts';
 import {
   DELTA,
@@ -59,7 +59,7 @@ export function prepareTube(
     // (f/D) B L_eff in these units: beta f/2 = Re (f Re)/16, which is 4 Re when laminar
     const friction = (re / 16) * (re * churchill(re, relativeRoughness));
     const inner = innerInlet(t, exit, beta, friction, count);
-    return Math.sqrt(inner * inner + loss * beta * inertiaWeight(inner));
+    return inner * Math.sqrt(1 + loss * beta * inertiaPerSquare(inner));
   };
 
   return {
@@ -106,7 +106,7 @@ function innerInlet(t: TubeIntegrals, exit: number, beta: number, wanted: number
   const chord = low + ((node - low) * (target - atLow)) / (atNode(panel + 1) - atLow);
   let x = chord > low && chord < most ? chord : most;
   for (let left = MOST_STEPS; left > 0; left--) {
-    const slope = pullSlopeAt(t, x, panel) * (1 - (beta * inertiaWeight(x)) / (x * x));
+    const slope = pullSlopeAt(t, x, panel) * (1 - beta * inertiaPerSquare(x));
     const next = Math.min(most, x - (risen(x, panel) - target) / slope);
     if (Math.abs(next - x) <= TOLERANCE * x) return next;
     x = next;

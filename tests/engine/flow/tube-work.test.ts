@@ -53,9 +53,24 @@ describe('work of a tube', () => {
     expect(worst).toBeLessThanOrEqual(60);
     expect(mean).toBeLessThan(19);
   });
+
+  it('gives up after eighty tries on what is no number', () => {
+    const count = { evaluations: 0 };
+    const tube = prepareTube({ kind: 'tube', bore: 0.004, length: 1, loss: 1.5, roughness: Number.NaN }, air, count);
+    expect(tube.upstreamPressure(1e4, 0)).toBeNaN();
+    // and one at the exit
+    expect(count.evaluations).toBe(81);
+  });
 });
 
 describe('a tube beyond its tables', () => {
+  it('has a pressure in proportion to the flow, however little flows', () => {
+    const tube = prepareTube({ kind: 'tube', bore: 0.004, length: 1, loss: 1.5, roughness: 0 }, air);
+    const resistance = tube.upstreamPressure(1e-20, 0) / 1e-20;
+    for (const q of [1e-100, 1e-170, 1e-290])
+      expect(tube.upstreamPressure(q, 0) / q / resistance, `${q} Pa m3/s`).toBeCloseTo(1, 9);
+  });
+
   it('passes choked flow in proportion to the pressure, without a jump where the table ends', () => {
     for (const loss of [0, 1.5]) {
       const tube = prepareTube({ kind: 'tube', bore: 0.1, length: 0.02, loss, roughness: 0 }, air);
