@@ -82,7 +82,7 @@ describe.each([0.5, 20, 600])('the integrals of a tube of %d radii', (length) =>
 
   it('go on above the table as viscous flow with slip', () => {
     const viscous = length + (3 * Math.PI) / 8;
-    for (const factor of [1.5, 100, 1e7]) {
+    for (const factor of [1.5, 100, 1e100]) {
       const delta = factor * last;
       // 8 (d/4 + 1.018)/viscous over d
       const further = (delta ** 2 - last ** 2 + 8 * 1.018 * (delta - last)) / viscous;
