@@ -98,38 +98,6 @@ export function findRoot(f: (x: number) => number, low: number, high: number, op
 }
 
 /**
- * Root of a rising `f` between `low` and `high` by Newton's method with the slope of f, kept inside a bracket that
- * shrinks at each step; a step that leaves the bracket is replaced by a bisection.
- * The ends themselves are not evaluated: f(low) <= 0 <= f(high) is the caller's promise.
- */
-export function findRootNewton(
-  f: (x: number) => number,
-  slope: (x: number) => number,
-  low: number,
-  high: number,
-  start: number,
-  options: RootOptions = {},
-): number {
-  const { absolute = 0, relative = DEFAULT_RELATIVE, most = DEFAULT_MOST, count } = options;
-  let lo = low;
-  let hi = high;
-  let x = start > lo && start < hi ? start : 0.5 * (lo + hi);
-  for (let used = 0; used < most; used++) {
-    const y = f(x);
-    if (count !== undefined) count.evaluations++;
-    if (y === 0) return x;
-    if (y > 0) hi = x;
-    else lo = x;
-    const next = x - y / slope(x);
-    const inside = next > lo && next < hi ? next : 0.5 * (lo + hi);
-    const tolerance = Math.max(absolute, relative * Math.abs(inside), 2 * EPSILON * Math.abs(inside));
-    if (Math.abs(inside - x) <= tolerance || hi - lo <= tolerance) return inside;
-    x = inside;
-  }
-  return x;
-}
-
-/**
  * Widens an interval geometrically away from `low` until the rising function `f` is positive at its upper end;
  * gives that end, or NaN when `most` doublings do not reach it.
  */

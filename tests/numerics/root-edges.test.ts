@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { bracketAbove, findRisingRoot, findRoot, findRootNewton } from '../../src/numerics/root.ts';
+import { bracketAbove, findRisingRoot, findRoot } from '../../src/numerics/root.ts';
 
 /** Roots below are those of the formulas by algebra. */
 describe('a root between two ends', () => {
@@ -45,70 +45,6 @@ describe('a root between two ends', () => {
     // a good method needs far less than bisection: 25/1e-12 is 2^44
     expect(work({})).toBeLessThan(20);
     expect(Math.abs(findRoot((x) => Math.exp(x) - 10, -5, 20, { absolute: 0.01 }) - Math.log(10))).toBeLessThan(0.01);
-  });
-});
-
-describe('a root by the slope', () => {
-  it('is found from inside and from a start outside the ends', () => {
-    for (const start of [0.1, 3, 9, -50, 50])
-      expect(
-        findRootNewton(
-          (x) => x ** 3 - 8,
-          (x) => 3 * x * x,
-          0,
-          10,
-          start,
-        ),
-      ).toBeCloseTo(2, 10);
-  });
-
-  it('is found where the slope leads out of the ends', () => {
-    // Newton's method runs away from atan beyond 1.39
-    expect(findRootNewton(Math.atan, (x) => 1 / (1 + x * x), -100, 70, 20)).toBeCloseTo(0, 10);
-    expect(
-      findRootNewton(
-        (x) => x - 2,
-        () => 0,
-        0,
-        10,
-        9,
-      ),
-    ).toBeCloseTo(2, 9);
-  });
-
-  it('takes one step for a line, counts its work, and stops at the most', () => {
-    const count = { evaluations: 0 };
-    expect(
-      findRootNewton(
-        (x) => 2 * x - 3,
-        () => 2,
-        0,
-        10,
-        9,
-        { count },
-      ),
-    ).toBe(1.5);
-    expect(count.evaluations).toBe(2);
-    const capped = { evaluations: 0 };
-    findRootNewton(
-      (x) => x ** 3 - 8,
-      (x) => 3 * x * x,
-      0,
-      10,
-      9,
-      { count: capped, most: 3 },
-    );
-    expect(capped.evaluations).toBe(3);
-    const loose = { evaluations: 0 };
-    findRootNewton(
-      (x) => x ** 3 - 8,
-      (x) => 3 * x * x,
-      0,
-      10,
-      9,
-      { count: loose, absolute: 10 },
-    );
-    expect(loose.evaluations).toBe(1);
   });
 });
 

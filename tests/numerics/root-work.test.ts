@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { findRisingRoot, findRoot, findRootNewton } from '../../src/numerics/root.ts';
+import { findRisingRoot, findRoot } from '../../src/numerics/root.ts';
 
 describe('the work for a root between two ends', () => {
   /**
@@ -55,39 +55,6 @@ const asked = (f: (x: number) => number): { f: (x: number) => number; at: number
     },
   };
 };
-
-describe('the steps to a root by the slope', () => {
-  const square = (start: number, options = {}): number[] => {
-    const { f, at } = asked((x) => x * x - 4);
-    findRootNewton(f, (x) => 2 * x, 0, 10, start, options);
-    return at;
-  };
-
-  it('start where asked, in the middle where that is no place between the ends', () => {
-    expect(square(3)[0]).toBe(3);
-    for (const outside of [0, 10, -50, 50, Number.NaN]) expect(square(outside)[0]).toBe(5);
-  });
-
-  it('are those of the method: x - f/f', () => {
-    // 5 - 21/10 = 2.9; 2.9 - 4.41/5.8
-    expect(square(5, { most: 3 }).slice(0, 3)).toEqual([5, 2.9, 2.9 - (2.9 * 2.9 - 4) / 5.8]);
-  });
-
-  it('halve what is left where the slope leads out, until it is narrow enough', () => {
-    const { f, at } = asked((x) => x - 3);
-    const found = findRootNewton(f, () => 1e-9, 0, 8, 1, { absolute: 0.3, relative: 0 });
-    // 1 is too low; then halves of (1, 8), and so on
-    expect(at).toEqual([1, 4.5, 2.75, 3.625, 3.1875]);
-    expect(found).toBe(2.96875);
-  });
-
-  it('end with the last, not asked for again, when it is as near as allowed', () => {
-    const { f, at } = asked((x) => x * x - 4);
-    const found = findRootNewton(f, (x) => 2 * x, 0, 10, 2.1, { relative: 0.1 });
-    expect(at).toEqual([2.1]);
-    expect(found).toBeCloseTo(2.1 - (2.1 * 2.1 - 4) / 4.2, 15);
-  });
-});
 
 describe('the steps to the root of a rising function from one start', () => {
   it('go by the slope given, then by the secant, kept within what is known', () => {

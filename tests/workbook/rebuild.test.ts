@@ -270,6 +270,32 @@ describe('a workbook of a newer program', () => {
   });
 });
 
+describe('a copy of a sheet', () => {
+  it('comes without tables, which is told once, before the file is written', async () => {
+    const book = await full();
+    const origin = (name: string) => ({ book, name, edits: [], since: 0 });
+    const own = book.sheets.map(({ id, name }) => [id, origin(name)] as const);
+    expect(lossesOfSave(book, true, [], new Set(), own)).toEqual([]);
+    const copies = [['a', origin('First')] as const, ['b', origin('First')] as const, ['c', origin('Third')] as const];
+    const told = ['A copy of First comes without its tables.'];
+    expect(lossesOfSave(book, true, [], new Set(), [...own, ...copies])).toEqual(told);
+    expect(lossesOfSave(book, false, [], new Set(), [...own, ...copies])).toEqual([]);
+  });
+
+  it('comes without pictures, which is told', async () => {
+    const book = await full();
+    const parts = new Map(book.parts);
+    const part = book.sheets.find(({ name }) => name === 'Third')?.part ?? '';
+    parts.set(part, textPart(partOf(book, 'Third').replace('</worksheet>', '<drawing r:id="rId1"/></worksheet>')));
+    const origin = { book: { ...book, parts }, name: 'Third', edits: [], since: 0 };
+    expect(lossesOfSave(book, true, [], new Set(), [['a', origin]])).toEqual([]);
+    parts.set('xl/media/image1.png', parts.get(part) ?? textPart(''));
+    expect(lossesOfSave(book, true, [], new Set(), [['a', origin]])).toEqual([
+      'A copy of Third comes without its pictures.',
+    ]);
+  });
+});
+
 describe('a workbook with a sheet that is one large chart', () => {
   const type = 'application/vnd.openxmlformats-officedocument.spreadsheetml.chartsheet+xml';
   const withChart = (): Book['parts'] => {

@@ -110,7 +110,8 @@ async function start(): Promise<void> {
       import('../save/save-book.ts'),
       import('../save/losses.ts'),
     ]);
-    const losses = lossesOfSave(current.book, changes.beyondCells(), edits.done, edits.rearranged).join(' ');
+    const there = [...grid.origins].filter(([id]) => grid.api.getActiveWorkbook()?.getSheetBySheetId(id));
+    const losses = lossesOfSave(current.book, changes.beyondCells(), edits.done, edits.rearranged, there).join(' ');
     if (losses !== '' && losses !== accepted) {
       if (!(await bar.ask(`What the file will not keep: ${losses}`, 'Save all the same', 'Do not save'))) return;
       accepted = losses;

@@ -3,6 +3,7 @@ import { lossesOf } from '../../../workbook/losses.ts';
 import { partText } from '../../../workbook/package.ts';
 import type { Book } from '../../../workbook/read.ts';
 import { startTags } from '../../../workbook/xml.ts';
+import type { Origin } from './origin.ts';
 
 /** What a sheet may hold at fixed places that rows and columns do not take along when the file is made anew. */
 const STAYS: readonly (readonly [element: string, words: string])[] = [
@@ -29,12 +30,14 @@ const ALONE: readonly (readonly [element: string, words: string])[] = [
  * @param anew whether more than the content of cells was changed: the file is made anew then
  * @param edits what was done to rows, columns, cells and names of sheets
  * @param rearranged names of sheets on which rows, columns or cells were moved to other places
+ * @param origins where the sheets of the page come from, by their ids
  */
 export function lossesOfSave(
   book: Book | undefined,
   anew: boolean,
   edits: readonly SheetEdit[],
   rearranged: ReadonlySet<string>,
+  origins: readonly (readonly [id: string, origin: Origin])[] = [],
 ): string[] {
   if (book === undefined) return [];
   const losses = lossesOf(book);
@@ -61,5 +64,16 @@ export function lossesOfSave(
         losses.push(`On ${now}, ${what} stay at their old place on the sheet, since ${why} came or went.`);
     }
   }
+  const copies = origins.filter(([id]) => !book.sheets.some((sheet) => sheet.id === id));
+  losses.push(...new Set(copies.flatMap(([, origin]) => lossesOfCopy(origin))));
   return losses;
+}
+
+/** What a workbook can have but once, and so a copy of a sheet has not. */
+function lossesOfCopy({ book, name }: Origin): string[] {
+  const xml = partText(book.parts, book.sheets.find((sheet) => sheet.name === name)?.part ?? '') ?? '';
+  const has = (element: string): boolean => startTags(xml, element).length > 0;
+  const pictures = has('drawing') && [...book.parts.keys()].some((part) => part.startsWith('xl/media/'));
+  const what = [...(has('tablePart') ? ['tables'] : []), ...(pictures ? ['pictures'] : [])].join(' and ');
+  return what === '' ? [] : [`A copy of ${name} comes without its ${what}.`];
 }
