@@ -1,3 +1,4 @@
+import { around, cellAt, isArray, readOf } from './engine-arrays.ts';
 import { isReference, type NodeValue } from './seams.ts';
 import type { Injector, UniverModules } from './univer.ts';
 import { errorValue } from './values.ts';
@@ -15,12 +16,24 @@ function truth(value: NodeValue | undefined): boolean | NodeValue | undefined {
   return single.isBoolean() || single.isNumber() || single.isNull() ? Boolean(single.getValue()) : undefined;
 }
 
+function isBlank(value: NodeValue): boolean {
+  const read = readOf(value);
+  return cellAt(read, 0, 0)?.isNull() !== false && (!isArray(read) || read.getRowCount() * read.getColumnCount() === 1);
+}
+
 /**
  * All branches of a choice are worked out before one is taken. IF, IFERROR and CHOOSE then take theirs; IFS ended in the
  * first error of any branch. With single conditions it is answered here; ranges of conditions go on to the engine's own.
  */
 export function guardBranches({ engine }: UniverModules, injector: Injector): void {
-  const ifs = injector.get(engine.IFunctionService).getExecutor('IFS') as unknown as Executor | undefined;
+  const functions = injector.get(engine.IFunctionService);
+  // a blank cell as a result is none for the engine
+  const nought = (): NodeValue => engine.NumberValueObject.create(0) as unknown as NodeValue;
+  around(functions, 'SWITCH', (work) => (...args) => {
+    const isResult = (at: number): boolean => at > 0 && (at % 2 === 0 || at === args.length - 1);
+    return work(...args.map((arg, at) => (isResult(at) && isBlank(arg) ? nought() : arg)));
+  });
+  const ifs = functions.getExecutor('IFS') as unknown as Executor | undefined;
   if (!ifs) return;
   const stock = ifs.calculate.bind(ifs);
   ifs.calculate = (...args) => {
