@@ -81,11 +81,25 @@ interface Levels {
   readonly share: Float64Array;
 }
 
+/** Standard scores in the middles of so many equal parts; those of the sizes asked for last are kept. */
+const MOST_SIZES = 8;
+const scoresKept = new Map<number, Float64Array>();
+function scoresOf(parts: number): Float64Array {
+  let scores = scoresKept.get(parts);
+  if (scores === undefined) {
+    scores = Float64Array.from({ length: parts }, (_, part) => normalScore((part + 0.5) / parts));
+    for (const oldest of scoresKept.keys()) if (scoresKept.size >= MOST_SIZES) scoresKept.delete(oldest);
+    scoresKept.set(parts, scores);
+  }
+  return scores;
+}
+
 function levelsOf({ spread, on }: RiskFactor, parts: number, options: RiskOptions): Levels {
   const scores = on === 'water' ? options.waterScores : on === 'ambient' ? options.ambientScores : [0];
+  const drawn = scoresOf(parts);
   const levels = { value: new Float64Array(parts), cell: new Uint8Array(parts), share: new Float64Array(parts) };
   for (let part = 0; part < parts; part++) {
-    const score = normalScore((part + 0.5) / parts);
+    const score = drawn[part] ?? 0;
     const value = spreadAt(spread, score);
     // a leak search never gives time back
     levels.value[part] = on === 'leaks' ? Math.max(0, value) : value;
