@@ -77,6 +77,9 @@ export function hideDoubledQuotes(formula: string): string {
 /** Text, names of sheets, array constants and columns of tables, in which signs mean nothing; then signs in a row; then the rest. */
 const SIGNS = /"(?:[^"]|"")*"|'(?:[^']|'')*'|\{(?:"(?:[^"]|"")*"|[^}"])*\}|\[[^\]]*\]|[-+](?:\s*[-+])*\s*|[\s\S]/gu;
 
+/** Longer formulas are left as they are: quotes that never end would be looked for again and again. */
+const MOST_SIGNED = 8192;
+
 /** What `SIGNS` leaves out, or a sign before TRUE or FALSE. */
 const SIGNED_TRUTH =
   /"(?:[^"]|"")*"|'(?:[^']|'')*'|\{(?:"(?:[^"]|"")*"|[^}"])*\}|\[[^\]]*\]|([-+]\s*)(TRUE|FALSE)\b(?![\w.]|\s*\()/giu;
@@ -86,6 +89,7 @@ const SIGNED_TRUTH =
  * that two minuses are none; where nothing else makes a number of what follows, 0 is added to it.
  */
 export function plainSigns(given: string): string {
+  if (given.length > MOST_SIGNED) return given;
   // a sign before a truth value cannot be read either, before the function of that name it can
   const formula = given.replace(SIGNED_TRUTH, (piece, sign?: string, word?: string) =>
     sign === undefined ? piece : `${sign}${word}()`,

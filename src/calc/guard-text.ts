@@ -28,14 +28,38 @@ const textOf = (cell: Cell): string | undefined => {
   return value === null || value === undefined ? '' : String(value);
 };
 
-/** What `SEARCH` looks for as a pattern: `?` is one character, `*` any number, `~` in front of one of them the character itself. */
-function patternOf(wanted: string): RegExp {
-  const source = [...wanted.matchAll(/~[?*~]|[\s\S]/gu)].map(([piece]) => {
-    if (piece === '?') return '[\\s\\S]';
-    if (piece === '*') return '[\\s\\S]*?';
-    return piece.slice(-1).replace(/[\\^$.*+?()[\]{}|/-]/u, '\\$&');
-  });
-  return new RegExp(source.join(''), 'iu');
+/** Stands for any one character. */
+const ANY = Symbol('any character');
+type Piece = readonly (string | typeof ANY)[];
+
+/** What `SEARCH` looks for, cut where there may be anything: `?` is one character, `*` any number, `~` before one of them itself. */
+function piecesOf(wanted: string): readonly Piece[] {
+  const pieces: (string | typeof ANY)[][] = [[]];
+  for (const [sign] of wanted.toLowerCase().matchAll(/~[?*~]|[\s\S]/gu)) {
+    if (sign === '*') pieces.push([]);
+    else pieces.at(-1)?.push(sign === '?' ? ANY : sign.slice(-1));
+  }
+  return pieces;
+}
+
+/** First place of a piece in a text from a place on, or -1. */
+function placeOf(piece: Piece, text: string, from: number): number {
+  for (let start = from; start + piece.length <= text.length; start++)
+    if (piece.every((sign, at) => sign === ANY || sign === text[start + at])) return start;
+  return -1;
+}
+
+/** First place at which a text begins with what is wanted, or -1: the pieces one behind the other, each as early as can be. */
+function placeOfAll(pieces: readonly Piece[], text: string, from: number): number {
+  let first = -1;
+  let next = from;
+  for (const piece of pieces) {
+    const found = placeOf(piece, text, next);
+    if (found < 0) return -1;
+    if (first < 0) first = found;
+    next = found + piece.length;
+  }
+  return first;
 }
 
 /**
@@ -106,13 +130,14 @@ export function guardText({ engine }: UniverModules, injector: Injector): void {
     if (pattern === undefined || within === undefined || !/[?*~]/u.test(pattern))
       return work(...([wanted, within, ...start] as NodeValue[]));
     const from = start[0] === undefined ? 1 : Number(textOf(readOf(start[0])));
+    const pieces = piecesOf(pattern);
     return mapped(engine, within, (cell) => {
       const content = textOf(cell);
       if (content === undefined) return cell;
       if (!(from >= 1 && from <= content.length + 1)) return errorValue(engine, '#VALUE!', NOT_FOUND);
-      const at = content.slice(Math.trunc(from) - 1).search(patternOf(pattern));
+      const at = placeOfAll(pieces, content.toLowerCase(), Math.trunc(from) - 1);
       if (at < 0) return errorValue(engine, '#VALUE!', NOT_FOUND);
-      return engine.NumberValueObject.create(at + Math.trunc(from)) as unknown as BaseValueObject;
+      return engine.NumberValueObject.create(at + 1) as unknown as BaseValueObject;
     });
   });
 

@@ -3,6 +3,12 @@ import { book, disposeAll, newCalculator } from './fixture.ts';
 
 afterEach(disposeAll);
 
+test('wildcards that fit nowhere are given up soon', async () => {
+  const { calculator } = await book({ S: {} });
+  const [answer] = calculator.evaluate(['=SEARCH("*a*a*a*a*a*a*a*a*a*a*z",REPT("a",30000))']);
+  expect(answer).toMatchObject({ error: '#VALUE!' });
+}, 5_000);
+
 /** Each would run for minutes to years, or fill the memory. */
 test.each([
   '=BINOM.DIST(5E8,1E9,0.5,TRUE)',
