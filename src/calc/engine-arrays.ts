@@ -37,6 +37,17 @@ export function around(
   if (executor) executor.calculate = make(executor.calculate.bind(executor));
 }
 
+/** What `work` gives while `state` has another value under `key`. */
+export function during<S extends object, K extends keyof S, R>(state: S, key: K, value: S[K], work: () => R): R {
+  const before = state[key];
+  state[key] = value;
+  try {
+    return work();
+  } finally {
+    state[key] = before;
+  }
+}
+
 /** A cell of an array. */
 export type Cell = BaseValueObject | null | undefined;
 

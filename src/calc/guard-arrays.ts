@@ -1,4 +1,4 @@
-import { type ArraySeam, around, arrayOf, isArray, readOf } from './engine-arrays.ts';
+import { type ArraySeam, around, arrayOf, during, isArray, readOf } from './engine-arrays.ts';
 import type { BaseValueObject, NodeValue } from './seams.ts';
 import type { Injector, UniverModules } from './univer.ts';
 import { errorValue } from './values.ts';
@@ -66,15 +66,13 @@ export function guardArrays({ engine }: UniverModules, injector: Injector): void
 
   const answers = (names: readonly string[], as: Answering): void => {
     for (const name of names)
-      around(functions, name, (work) => (...args) => {
-        const before = comparisons.as;
-        comparisons.as = as;
-        try {
-          return work(...args);
-        } finally {
-          comparisons.as = before;
-        }
-      });
+      around(
+        functions,
+        name,
+        (work) =>
+          (...args) =>
+            during(comparisons, 'as', as, () => work(...args)),
+      );
   };
   answers(LOOK_UPS, 'matches');
   answers(CRITERIA, 'numerals');

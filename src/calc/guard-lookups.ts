@@ -1,4 +1,4 @@
-import { type ArraySeam, around, cellAt, isArray, mapped, numberIn, readOf } from './engine-arrays.ts';
+import { type ArraySeam, around, cellAt, during, isArray, mapped, numberIn, readOf } from './engine-arrays.ts';
 import type { BaseValueObject } from './seams.ts';
 import type { Injector, UniverModules } from './univer.ts';
 
@@ -45,15 +45,13 @@ export function guardLookups({ engine }: UniverModules, injector: Injector): voi
   });
 
   for (const name of ['LOOKUP', 'VLOOKUP', 'HLOOKUP'])
-    around(functions, name, (work) => (...args) => {
-      const before = looking.forLast;
-      looking.forLast = true;
-      try {
-        return work(...args);
-      } finally {
-        looking.forLast = before;
-      }
-    });
+    around(
+      functions,
+      name,
+      (work) =>
+        (...args) =>
+          during(looking, 'forLast', true, () => work(...args)),
+    );
 
   const prototype = engine.ArrayValueObject.prototype as unknown as Searchable;
   if (patched.has(prototype)) return;

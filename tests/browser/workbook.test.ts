@@ -36,6 +36,16 @@ describe('a workbook goes out of the page and comes back the same', () => {
     await expect.poll(status, { timeout: 15_000 }).toMatch(/^Opened/);
   }
 
+  /** The template anew, whatever was changed. */
+  const fresh = async () => {
+    await sheet.page.getByRole('button', { name: 'New from template' }).click();
+    await sheet.page
+      .getByRole('button', { name: 'Discard them' })
+      .click({ timeout: 3_000 })
+      .catch(() => undefined);
+    await expect.poll(status, { timeout: 15_000 }).toMatch(/fresh copy/);
+  };
+
   it('keeps what was typed, spilled and worked out; the charts and the rest of the file stay', async () => {
     await sheet.type('Notes!H1', '=NARROWS.SERIES(4,4)');
     await sheet.type('Notes!H3', '=SEQUENCE(2,2)');
@@ -129,12 +139,7 @@ describe('a workbook goes out of the page and comes back the same', () => {
   });
 
   it('has defined names at their cells when rows are put in, sheets get other names and names are added', async () => {
-    await sheet.page.getByRole('button', { name: 'New from template' }).click();
-    await sheet.page
-      .getByRole('button', { name: 'Discard them' })
-      .click({ timeout: 3_000 })
-      .catch(() => undefined);
-    await expect.poll(status, { timeout: 15_000 }).toMatch(/fresh copy/);
+    await fresh();
     const rows = await sheet.value('Results!B4');
     await sheet.menu('Units!A3', 'Delete', 'Delete Selected Row');
     await expect.poll(() => sheet.value('Units!A3')).toBe('Unit');
@@ -155,12 +160,7 @@ describe('a workbook goes out of the page and comes back the same', () => {
   });
 
   it('has lists at their cells when cells alone come and go beside them, and as they were when that is undone', async () => {
-    await sheet.page.getByRole('button', { name: 'New from template' }).click();
-    await sheet.page
-      .getByRole('button', { name: 'Discard them' })
-      .click({ timeout: 3_000 })
-      .catch(() => undefined);
-    await expect.poll(status, { timeout: 15_000 }).toMatch(/fresh copy/);
+    await fresh();
     const unitsAt = async (name: string): Promise<string[]> => {
       const { sheets } = await readWorkbook(readFileSync(await save(name)));
       await sheet.select('Conditions!A1');

@@ -1,8 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { HELP, helpingSpeed } from '../../../src/engine/evacuate/helping-speed.ts';
 import { NO_LOAD } from '../../../src/engine/evacuate/load.ts';
+import { pullDownTime } from '../../../src/engine/evacuate/pulldown.ts';
+import { preparedWithPumpSpeed } from '../../../src/engine/rig/change.ts';
 import type { RigCurve } from '../../../src/engine/rig/curve.ts';
 import { prepareRig } from '../../../src/engine/rig/prepare.ts';
+import { rigCurve } from '../../../src/engine/rig/sweep.ts';
+import { hose } from '../network/nets.ts';
 import { AIR, constantPart, prepareConstant, pumpOf, rigOf } from '../rig/fakes.ts';
 
 /**
@@ -91,5 +95,32 @@ describe('the speed from which a bigger pump stops helping', () => {
   it('is close to nine conductances, not merely near', () => {
     for (const speed of [1e-3, 1.3e-3, 5e-3, 0.02])
       expect((helpingSpeed(behind(speed, 1e-3), pull) ?? 0) / (factor * 1e-3)).toBeCloseTo(1, 3);
+  });
+
+  it('is that of a search by halves through hoses, whose conductance falls with the pressure', () => {
+    const hoses = [
+      { bores: [0.0047], ultimate: 2, target: 67 },
+      { bores: [0.0079, 0.0035], ultimate: 0.5, target: 20 },
+      { bores: [0.0127, 0.0063, 0.0047], ultimate: 5, target: 1000 },
+    ];
+    for (const { bores, ultimate, target } of hoses) {
+      const rig = prepareRig(
+        rigOf(
+          pumpOf(0.003, ultimate),
+          bores.map((bore, at) => hose(bore, 0.5 + at)),
+        ),
+        AIR,
+      );
+      const task = { start: 101325, target, load: NO_LOAD };
+      const time = (speed: number): number =>
+        pullDownTime(rigCurve(preparedWithPumpSpeed(rig, speed)), 1, task.start, task.target);
+      let [low, high] = [1e-7, 1];
+      while (high / low > 1.0002) {
+        const middle = Math.sqrt(low * high);
+        if (1 - time(2 * middle) / time(middle) >= HELP) low = middle;
+        else high = middle;
+      }
+      expect(Math.abs((helpingSpeed(rig, task) ?? 0) / low - 1), bores.join(' ')).toBeLessThan(3e-3);
+    }
   });
 });
