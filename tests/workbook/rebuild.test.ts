@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { writeXlsx } from 'hucre/xlsx';
 import { describe, expect, it } from 'vitest';
-import { lossesOfSave } from '../../src/hosts/sheet/save/losses.ts';
+import { lossesOfLetters, lossesOfSave } from '../../src/hosts/sheet/save/losses.ts';
 import { rebuild } from '../../src/hosts/sheet/save/rebuild.ts';
 import { blockName } from '../../src/workbook/address.ts';
 import type { SheetEdit } from '../../src/workbook/edits.ts';
@@ -266,6 +266,20 @@ describe('a workbook of a newer program', () => {
     expect(lossesOfSave(book, false, [], new Set())).toEqual([]);
     expect(lossesOfSave(book, true, [], new Set())).toEqual([
       'On Data, conditional formats of newer kinds are left out or kept in their older form.',
+    ]);
+  });
+});
+
+describe('looks of single letters that were given in the page', () => {
+  it('are told once for each sheet, before the file is written', async () => {
+    const { snapshot } = await full();
+    expect(lossesOfLetters(snapshot)).toEqual([]);
+    const [id = ''] = snapshot.sheetOrder;
+    const bold = { body: { dataStream: 'one two\r\n', textRuns: [{ st: 4, ed: 7, ts: { bl: 1 } }] } };
+    const cells = { 5: { 1: { v: 'one two', p: bold }, 2: { v: 'a', p: bold } }, 6: { 1: null } };
+    const sheets = { ...snapshot.sheets, [id]: { ...snapshot.sheets[id], cellData: cells } };
+    expect(lossesOfLetters({ ...snapshot, sheets } as never)).toEqual([
+      'On First, the looks of single letters are not kept, as of one bold word; the text is.',
     ]);
   });
 });

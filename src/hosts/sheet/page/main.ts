@@ -106,12 +106,15 @@ async function start(): Promise<void> {
   let accepted = '';
 
   async function save(): Promise<void> {
-    const [{ saveBook }, { lossesOfSave }] = await Promise.all([
+    const [{ saveBook }, { lossesOfLetters, lossesOfSave }] = await Promise.all([
       import('../save/save-book.ts'),
       import('../save/losses.ts'),
     ]);
     const there = [...grid.origins].filter(([id]) => grid.api.getActiveWorkbook()?.getSheetBySheetId(id));
-    const losses = lossesOfSave(current.book, changes.beyondCells(), edits.done, edits.rearranged, there).join(' ');
+    const losses = [
+      ...lossesOfSave(current.book, changes.beyondCells(), edits.done, edits.rearranged, there),
+      ...lossesOfLetters(grid.snapshot()),
+    ].join(' ');
     if (losses !== '' && losses !== accepted) {
       if (!(await bar.ask(`What the file will not keep: ${losses}`, 'Save all the same', 'Do not save'))) return;
       accepted = losses;

@@ -1,3 +1,4 @@
+import type { ICellData, IWorkbookData, Nullable } from '@univerjs/core';
 import { editsOf, type SheetEdit } from '../../../workbook/edits.ts';
 import { lossesOf } from '../../../workbook/losses.ts';
 import { partText } from '../../../workbook/package.ts';
@@ -67,6 +68,15 @@ export function lossesOfSave(
   const copies = origins.filter(([id]) => !book.sheets.some((sheet) => sheet.id === id));
   losses.push(...new Set(copies.flatMap(([, origin]) => lossesOfCopy(origin))));
   return losses;
+}
+
+/** Looks that single letters of a cell were given in the page: the file gets the text. One sentence a sheet. */
+export function lossesOfLetters({ sheets }: IWorkbookData): string[] {
+  return Object.values(sheets).flatMap(({ name, cellData = {} }) => {
+    const rows: readonly object[] = Object.values(cellData);
+    const has = rows.some((row) => Object.values(row).some((cell: Nullable<ICellData>) => cell?.p?.body !== undefined));
+    return has ? [`On ${name}, the looks of single letters are not kept, as of one bold word; the text is.`] : [];
+  });
 }
 
 /** What a workbook can have but once, and so a copy of a sheet has not. */
