@@ -27,14 +27,22 @@ export function arrayOf(
   return made as unknown as ArraySeam;
 }
 
+/** Makes of what a function does what it is to do. */
+export type Around = (work: Executor['calculate']) => Executor['calculate'];
+
 /** Puts something around a function of the engine, where it has it. */
-export function around(
-  functions: { getExecutor(name: string): unknown },
-  name: string,
-  make: (work: Executor['calculate']) => Executor['calculate'],
-): void {
+export function around(functions: { getExecutor(name: string): unknown }, name: string, make: Around): void {
   const executor = functions.getExecutor(name) as Executor | undefined;
   if (executor) executor.calculate = make(executor.calculate.bind(executor));
+}
+
+/** Puts the same around several functions. */
+export function aroundEach(
+  functions: { getExecutor(name: string): unknown },
+  names: readonly string[],
+  make: Around,
+): void {
+  for (const name of names) around(functions, name, make);
 }
 
 /** What `work` gives while `state` has another value under `key`. */

@@ -1,4 +1,4 @@
-import { type ArraySeam, around, arrayOf, during, isArray, readOf } from './engine-arrays.ts';
+import { type Around, type ArraySeam, around, aroundEach, arrayOf, during, isArray, readOf } from './engine-arrays.ts';
 import type { BaseValueObject, NodeValue } from './seams.ts';
 import type { Injector, UniverModules } from './univer.ts';
 import { errorValue } from './values.ts';
@@ -64,18 +64,13 @@ export function guardArrays({ engine }: UniverModules, injector: Injector): void
     return arrays.every(same) ? work(...args) : errorValue(engine, '#VALUE!', UNEQUAL_ARRAYS);
   });
 
-  const answers = (names: readonly string[], as: Answering): void => {
-    for (const name of names)
-      around(
-        functions,
-        name,
-        (work) =>
-          (...args) =>
-            during(comparisons, 'as', as, () => work(...args)),
-      );
-  };
-  answers(LOOK_UPS, 'matches');
-  answers(CRITERIA, 'numerals');
+  const answering =
+    (as: Answering): Around =>
+    (work) =>
+    (...args) =>
+      during(comparisons, 'as', as, () => work(...args));
+  aroundEach(functions, LOOK_UPS, answering('matches'));
+  aroundEach(functions, CRITERIA, answering('numerals'));
 
   const prototype = engine.ArrayValueObject.prototype as unknown as ArraySeam;
   if (patched.has(prototype)) return;

@@ -1,4 +1,14 @@
-import { type ArraySeam, around, cellAt, during, isArray, mapped, numberIn, readOf } from './engine-arrays.ts';
+import {
+  type ArraySeam,
+  around,
+  aroundEach,
+  cellAt,
+  during,
+  isArray,
+  mapped,
+  numberIn,
+  readOf,
+} from './engine-arrays.ts';
 import type { BaseValueObject } from './seams.ts';
 import type { Injector, UniverModules } from './univer.ts';
 
@@ -44,14 +54,13 @@ export function guardLookups({ engine }: UniverModules, injector: Injector): voi
     });
   });
 
-  for (const name of ['LOOKUP', 'VLOOKUP', 'HLOOKUP'])
-    around(
-      functions,
-      name,
-      (work) =>
-        (...args) =>
-          during(looking, 'forLast', true, () => work(...args)),
-    );
+  aroundEach(
+    functions,
+    ['LOOKUP', 'VLOOKUP', 'HLOOKUP'],
+    (work) =>
+      (...args) =>
+        during(looking, 'forLast', true, () => work(...args)),
+  );
 
   const prototype = engine.ArrayValueObject.prototype as unknown as Searchable;
   if (patched.has(prototype)) return;

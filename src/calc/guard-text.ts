@@ -1,7 +1,8 @@
-import { around, type Cell, isArray, mapped, readOf } from './engine-arrays.ts';
+import { type Around, around, aroundEach, type Cell, isArray, mapped, readOf } from './engine-arrays.ts';
 import { type BaseValueObject, isReference, type NodeValue } from './seams.ts';
 import type { Injector, UniverModules } from './univer.ts';
 import { errorValue } from './values.ts';
+import { piecesOf, placeOfAll } from './wildcards.ts';
 
 const NO_CONDITION = 'A condition is TRUE, FALSE or a number; here it is text.';
 const NOT_FOUND = 'The text that is looked for is not in there.';
@@ -28,43 +29,10 @@ const textOf = (cell: Cell): string | undefined => {
   return value === null || value === undefined ? '' : String(value);
 };
 
-/** Stands for any one character. */
-const ANY = Symbol('any character');
-type Piece = readonly (string | typeof ANY)[];
-
-/** What `SEARCH` looks for, cut where there may be anything: `?` is one character, `*` any number, `~` before one of them itself. */
-function piecesOf(wanted: string): readonly Piece[] {
-  const pieces: (string | typeof ANY)[][] = [[]];
-  for (const [sign] of wanted.toLowerCase().matchAll(/~[?*~]|[\s\S]/gu)) {
-    if (sign === '*') pieces.push([]);
-    else pieces.at(-1)?.push(sign === '?' ? ANY : sign.slice(-1));
-  }
-  return pieces;
-}
-
-/** First place of a piece in a text from a place on, or -1. */
-function placeOf(piece: Piece, text: string, from: number): number {
-  for (let start = from; start + piece.length <= text.length; start++)
-    if (piece.every((sign, at) => sign === ANY || sign === text[start + at])) return start;
-  return -1;
-}
-
-/** First place at which a text begins with what is wanted, or -1: the pieces one behind the other, each as early as can be. */
-function placeOfAll(pieces: readonly Piece[], text: string, from: number): number {
-  let first = -1;
-  let next = from;
-  for (const piece of pieces) {
-    const found = placeOf(piece, text, next);
-    if (found < 0) return -1;
-    if (first < 0) first = found;
-    next = found + piece.length;
-  }
-  return first;
-}
-
 /**
  * Ordinary functions that take text for something else than every spreadsheet does: any text is a condition that holds, numbers are
- * written with all of their digits, 1/3 with sixteen, `CONCAT` writes TRUE in small letters, `SEARCH` knows no wildcards, and `UNIQUE` tells capitals from small letters.
+ * written with all of their digits, 1/3 with sixteen, `CONCAT` writes TRUE in small letters, `SEARCH` knows no wildcards, and `UNIQUE`
+ * tells capitals from small letters.
  */
 export function guardText({ engine }: UniverModules, injector: Injector): void {
   const functions = injector.get(engine.IFunctionService);
@@ -83,15 +51,15 @@ export function guardText({ engine }: UniverModules, injector: Injector): void {
       (given, ...branches) =>
         work(mapped(engine, given, condition), ...branches),
   );
+  /** What a function makes of its arguments, each turned into another first. */
+  const ofTurned =
+    (turned: (arg: NodeValue) => NodeValue): Around =>
+    (work) =>
+    (...args) =>
+      work(...args.map(turned));
   // in these, text counts for nothing where it stands in a range
-  for (const name of ['AND', 'OR', 'XOR'])
-    around(
-      functions,
-      name,
-      (work) =>
-        (...args) =>
-          work(...args.map((arg) => (isReference(arg) || arg.isArray() ? arg : condition(arg)))),
-    );
+  const single = (arg: NodeValue): NodeValue => (isReference(arg) || arg.isArray() ? arg : condition(arg));
+  aroundEach(functions, ['AND', 'OR', 'XOR'], ofTurned(single));
 
   const shortened = (arg: NodeValue): NodeValue => {
     let longer = false;
@@ -107,35 +75,27 @@ export function guardText({ engine }: UniverModules, injector: Injector): void {
         : (engine.NumberValueObject.create(short, cell.getPattern()) as unknown as BaseValueObject);
     });
   };
-  for (const name of WRITERS)
-    around(
-      functions,
-      name,
-      (work) =>
-        (...args) =>
-          work(...args.map(shortened)),
-    );
-
-  around(functions, 'CONCAT', (work) => (...args) => {
-    const written = args.map((arg) =>
-      mapped(engine, arg, (cell) => (cell.isBoolean() ? text(textOf(cell) ?? '') : cell)),
-    );
-    return work(...written);
-  });
+  aroundEach(functions, WRITERS, ofTurned(shortened));
+  const capital = (cell: BaseValueObject): BaseValueObject => (cell.isBoolean() ? text(textOf(cell) ?? '') : cell);
+  around(
+    functions,
+    'CONCAT',
+    ofTurned((arg) => mapped(engine, arg, capital)),
+  );
 
   around(functions, 'SEARCH', (work) => (wanted, within, ...start) => {
     const sought = readOf(wanted);
-    const single = isArray(sought) && sought.getRowCount() * sought.getColumnCount() === 1 ? sought.get(0, 0) : sought;
-    const pattern = isArray(single ?? undefined) ? undefined : textOf(single);
+    const one = isArray(sought) && sought.getRowCount() * sought.getColumnCount() === 1 ? sought.get(0, 0) : sought;
+    const pattern = isArray(one ?? undefined) ? undefined : textOf(one);
     if (pattern === undefined || within === undefined || !/[?*~]/u.test(pattern))
       return work(...([wanted, within, ...start] as NodeValue[]));
     const from = start[0] === undefined ? 1 : Number(textOf(readOf(start[0])));
-    const pieces = piecesOf(pattern);
+    const wildcards = piecesOf(pattern);
     return mapped(engine, within, (cell) => {
       const content = textOf(cell);
       if (content === undefined) return cell;
       if (!(from >= 1 && from <= content.length + 1)) return errorValue(engine, '#VALUE!', NOT_FOUND);
-      const at = placeOfAll(pieces, content.toLowerCase(), Math.trunc(from) - 1);
+      const at = placeOfAll(wildcards, content.toLowerCase(), Math.trunc(from) - 1);
       if (at < 0) return errorValue(engine, '#VALUE!', NOT_FOUND);
       return engine.NumberValueObject.create(at + 1) as unknown as BaseValueObject;
     });
