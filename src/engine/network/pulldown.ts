@@ -7,6 +7,16 @@ import { marchNetwork, type NetworkMarch, type NetworkStep } from './march.ts';
 import { meshOf } from './mesh.ts';
 import type { Network } from './network.ts';
 
+/** How a network stood at one moment of a pull-down. */
+export interface CoursePoint {
+  /** s */
+  readonly time: number;
+  /** Pa: all gas in the network over its volume */
+  readonly mean: number;
+  /** root mean square of the deviation of the pressures from the mean, by volume, as a part of the mean */
+  readonly unevenness: number;
+}
+
 /** What a network does from the start pressure down to a target. SI. */
 export interface NetworkPullDown {
   /** s by node; infinity for a node that does not get there */
@@ -24,6 +34,9 @@ export interface NetworkPullDown {
   /** m3 by node: its own and half of the lines that meet there; m3 in all */
   readonly volumes: readonly number[];
   readonly volume: number;
+  /** the network at the start and after each step */
+  readonly course: readonly CoursePoint[];
+  /** the march that it comes from */
   readonly march: NetworkMarch;
 }
 
@@ -109,6 +122,7 @@ export function networkPullDown(
   const atGauge = new Float64Array(points).fill(Number.NaN);
   let waiting = points;
   const { within, keep } = history(points, ultimate);
+  const course: CoursePoint[] = [{ time: 0, mean: start, unevenness: 0 }];
   const onStep = (step: NetworkStep): boolean => {
     for (let i = 0; i < points; i++) {
       if ((step.after[i] ?? 0) > target || (times[i] ?? 0) < Number.POSITIVE_INFINITY) continue;
@@ -120,6 +134,7 @@ export function networkPullDown(
       if (i === gauge) for (let j = 0; j < points; j++) atGauge[j] = within(step, j, time);
     }
     keep(step);
+    course.push({ time: step.to, ...evenness(mesh.volumes, step.after) });
     return waiting === 0;
   };
   const march = marchNetwork(balanceOf(mesh, network.ports, load), pressures, LONGEST, onStep, {
@@ -166,6 +181,21 @@ export function networkPullDown(
     highest,
     volumes,
     volume: mesh.volumes.reduce((sum, one) => sum + one, 0),
+    course,
     march,
   };
+}
+
+/** Mean pressure by volume, and how far the pressures are from it. */
+function evenness(volumes: Float64Array, pressures: Float64Array): { mean: number; unevenness: number } {
+  let volume = 0;
+  let gas = 0;
+  for (let i = 0; i < volumes.length; i++) {
+    volume += volumes[i] ?? 0;
+    gas += (volumes[i] ?? 0) * (pressures[i] ?? 0);
+  }
+  const mean = gas / volume;
+  let squares = 0;
+  for (let i = 0; i < volumes.length; i++) squares += (volumes[i] ?? 0) * ((pressures[i] ?? 0) / mean - 1) ** 2;
+  return { mean, unevenness: Math.sqrt(squares / volume) };
 }

@@ -1,6 +1,7 @@
 import type { GasState } from '../../engine/gas/state.ts';
 import { rigPort } from '../../engine/network/network.ts';
-import { networkPullDown } from '../../engine/network/pulldown.ts';
+import { type NetworkPullDown, networkPullDown } from '../../engine/network/pulldown.ts';
+import { pullDownByRungs } from '../../engine/network/shared-start.ts';
 import { DRAWN_ROUGHNESS } from '../../engine/network/tube-law.ts';
 import type { Rig, RigPart } from '../../engine/rig/rig.ts';
 import { type Fault, raise } from '../../faults/issue.ts';
@@ -37,6 +38,7 @@ export const lineWork = { networks: 0 };
 /** Answers and longer rigs of one rig record; they go with it. */
 const MOST_OF_RIG = 512;
 const keepEnd = keepingOf<Rig, LineEnd | Fault>(MOST_OF_RIG);
+const keepMarch = keepingOf<Rig, NetworkPullDown>(MOST_OF_RIG);
 const keepLongRig = keepingOf<Rig, Rig>(MOST_OF_RIG);
 
 /**
@@ -45,25 +47,32 @@ const keepLongRig = keepingOf<Rig, Rig>(MOST_OF_RIG);
  */
 export function lineEnd(rig: Rig, gas: GasState, conditions: Conditions, task: LineTask): LineEnd | Fault {
   const { startPressure } = conditions;
-  const load = loadOf(conditions);
   const { runs, port, rest, target } = task;
-  const key = JSON.stringify([contentOf(runs), port, rest, target, startPressure, load, gas.name, gas.temperature]);
-  return keepEnd(rig, key, () => orFault(() => workedOut(rig, gas, conditions, task)));
+  const network = JSON.stringify([contentOf(runs), port, rest, target, loadOf(conditions), gas.name, gas.temperature]);
+  const key = `${startPressure} ${network}`;
+  return keepEnd(rig, key, () => orFault(() => workedOut(rig, gas, conditions, task, network)));
 }
 
-function workedOut(rig: Rig, gas: GasState, conditions: Conditions, { runs, port, rest, target }: LineTask): LineEnd {
+/** @param key all that the march depends on, but the rig and its start pressure */
+function workedOut(
+  rig: Rig,
+  gas: GasState,
+  conditions: Conditions,
+  { runs, port, rest, target }: LineTask,
+  key: string,
+): LineEnd {
   const graph = graphOf({ runs }, gas);
   const start = nodeNamed(graph, port);
   refuseIslands(graph, [start]);
   const volumes = graph.volumes.map((volume, node) => (node === start ? volume + rest : volume));
-  lineWork.networks += 1;
   const { lines } = graph;
-  const pull = networkPullDown(
-    { volumes, lines, ports: [rigPort(start, curveOf(rig, gas))] },
-    conditions.startPressure,
-    target,
-    loadOf(conditions),
-    CLOSENESS,
+  const load = loadOf(conditions);
+  const pull = pullDownByRungs(conditions.startPressure, load, (from) =>
+    keepMarch(rig, `${from} ${key}`, () => {
+      lineWork.networks += 1;
+      const network = { volumes, lines, ports: [rigPort(start, curveOf(rig, gas))] };
+      return networkPullDown(network, from, target, load, CLOSENESS);
+    }),
   );
   if (!Number.isFinite(pull.slowest))
     raise({

@@ -1,5 +1,6 @@
 import { rigPort } from '../../engine/network/network.ts';
 import { type NetworkPullDown, networkPullDown } from '../../engine/network/pulldown.ts';
+import { pullDownByRungs } from '../../engine/network/shared-start.ts';
 import type { Rig } from '../../engine/rig/rig.ts';
 import { at, raise } from '../../faults/issue.ts';
 import { shortNumber } from '../../faults/words.ts';
@@ -107,23 +108,12 @@ export const evacNetwork = defineFunction({
     if (lines.length === 0 && volumes.every((volume) => volume === 0))
       raise({ kind: 'limit', argument: 'Volume of the runs', value: 0, rule: 'above', limit: 0, unit: 'm3' });
     const load = loadOf(conditions);
-    const pull = keep(
-      JSON.stringify([
-        contentOf(runs.runs),
-        rigs.map(({ node, rig }) => [node, rig]),
-        gas,
-        startPressure,
-        target,
-        load,
-      ]),
-      () =>
-        networkPullDown(
-          { volumes, lines, ports: rigs.map(({ node, rig }) => rigPort(node, curveOf(rig, gas))) },
-          startPressure,
-          target,
-          load,
-          CLOSENESS,
-        ),
+    const key = JSON.stringify([contentOf(runs.runs), rigs.map(({ node, rig }) => [node, rig]), gas, target, load]);
+    const pull = pullDownByRungs(startPressure, load, (from) =>
+      keep(`${from} ${key}`, () => {
+        const network = { volumes, lines, ports: rigs.map(({ node, rig }) => rigPort(node, curveOf(rig, gas))) };
+        return networkPullDown(network, from, target, load, CLOSENESS);
+      }),
     );
 
     const never = noAnswer(
