@@ -9,7 +9,7 @@ import { CURVE_TOP } from '../rig/curve.ts';
 import { type Balance, type Contents, heldEnthalpy, type Surroundings, vapourPerPascal } from './contents.ts';
 import type { FeedCurve } from './feed.ts';
 import type { Outflow } from './outflow.ts';
-import { type Done, letIn, pull, type Seen, stand } from './steps.ts';
+import { type Done, type KeepPhase, letIn, pull, type Seen, stand } from './steps.ts';
 
 /** A pull, and the break after it if there is one. SI. */
 export interface PlanStep {
@@ -57,6 +57,8 @@ export interface Gear {
   readonly gas: GasState;
   readonly outflow: (gas: GasState, withVapour: boolean) => Outflow;
   readonly feed: (gas: GasState, supply: number) => FeedCurve | undefined;
+  /** may give what a pull through the same outflow was before: the key holds all else that it depends on */
+  readonly keep?: KeepPhase;
 }
 
 /** One thing done: SI. */
@@ -127,10 +129,13 @@ export function runPlan(gear: Gear, system: BrokenSystem, steps: readonly PlanSt
     const { pullTo, longestPull, fill, pullPlace, breakPlace } = step;
     within(pullPlace, () => {
       checkPull(step, index === 0 ? pressure : undefined);
-      const outflow = gear.outflow(mixtureOf(gear.gas, fedGas, now), now.vapour > 0);
+      const mixture = mixtureOf(gear.gas, fedGas, now);
+      const outflow = gear.outflow(mixture, now.vapour > 0);
+      const { keep } = gear;
+      const kept: KeepPhase | undefined = keep && ((key, work) => keep(`${JSON.stringify(mixture)} ${key}`, work));
       const toDry = fill === undefined && index === steps.length - 1;
       const wanted = { target: pullTo, toDry, ...(longestPull === undefined ? {} : { longest: longestPull }) };
-      add(index, 'pull', pull(around, outflow, now, wanted, balance));
+      add(index, 'pull', pull(around, outflow, now, wanted, balance, kept));
     });
     if (fill === undefined) return;
     within(breakPlace, () => {

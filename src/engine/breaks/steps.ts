@@ -29,11 +29,14 @@ export const LONGEST = 366 * 86400;
 /** A pool changes its state a few times within a step at most; more is a fault of ours. */
 const MOST_STAGES = 60;
 
-interface Phase {
+/** What a pull is until its water is gone or it is at its pressure. */
+export interface Phase {
   readonly end: Contents;
   readonly why: 'dry' | 'pressure' | 'time';
   readonly seen: Seen;
 }
+
+export type KeepPhase = (key: string, work: () => Phase) => Phase;
 
 /** Stages with a pool, one after the other, until it is dry or the step is over; none where it is dry already. */
 function throughPool(
@@ -70,6 +73,7 @@ function throughPool(
  * Pumps down to `target` (Pa), `longest` (s) at most where given.
  *
  * @param toDry go on past the pressure until no water is left: the end of the whole work
+ * @param keep gives what was worked out for a key before, or works it out; all that the key leaves out is the outflow
  * @throws out-of-reach for a target that the rig cannot pull to; no-solution where it takes more than a year
  */
 export function pull(
@@ -78,6 +82,7 @@ export function pull(
   start: Contents,
   { target, longest = LONGEST, toDry }: { readonly target: number; readonly longest?: number; readonly toDry: boolean },
   balance?: Balance,
+  keep: KeepPhase = (_, work) => work(),
 ): Done {
   const { load } = around;
   const lowest = lowestPressure(outflow.dry, load);
@@ -93,10 +98,12 @@ export function pull(
     });
   const until = start.time + longest;
   const flow: Flow = { kind: 'out', throughput: outflow.throughput };
-  const phase: Phase =
-    start.state === 'dry'
-      ? { end: start, why: 'dry', seen: seenDry(outflow, start) }
-      : throughPool(around, flow, start, toDry ? { time: until } : { time: until, pressure: target }, balance, outflow);
+  const pool = (): Phase => {
+    const limits = toDry ? { time: until } : { time: until, pressure: target };
+    const work = () => throughPool(around, flow, start, limits, balance, outflow);
+    return balance === undefined ? keep(JSON.stringify([around, start, limits]), work) : work();
+  };
+  const phase: Phase = start.state === 'dry' ? { end: start, why: 'dry', seen: seenDry(outflow, start) } : pool();
   const { seen } = phase;
   if (phase.why === 'pressure') return { end: phase.end, reached: true, seen };
   const end = phase.why === 'time' ? phase.end : dryPull(around, outflow, phase.end, target, until, balance);

@@ -16,7 +16,6 @@ import {
   poolStage,
   type Surroundings,
   vapourPerPascal,
-  type Watch,
 } from './stages.ts';
 
 /** A wet system and what is asked of it. SI. */
@@ -96,27 +95,17 @@ export function dryOut(surface: RigSurface, system: WetSystem, watch?: (moment: 
   const first: Moment = { time: 0, state, gas: start - vapour, vapour, water, ice, temperature: ambient };
   const balance: Balance | undefined = balancing ? { carriedOff: 0, heatIn: 0, enthalpyOff: 0 } : undefined;
 
-  let coldest = ambient;
-  let froze = state === 'ice';
-  let wettest = 0;
-  const see = (moment: Moment): void => {
-    const pressure = moment.gas + moment.vapour;
-    wettest = Math.max(wettest, vapourAtPump(surface, pressure, moment.vapour / pressure));
-    coldest = Math.min(coldest, moment.temperature);
-    if (moment.state === 'freezing') froze = true;
-    watch?.(moment);
+  const places = watch === undefined ? 1 : PLACES;
+  const way = balancing ? untilDry(around, first, places, balance) : keptWay(around, first, places);
+  if (way === undefined) return raiseNeverDry();
+  for (const moment of watch === undefined ? [] : way.moments) watch?.(moment);
+  const { last: moment, coldest, froze } = way;
+  let { wettest } = way;
+  const see = (passed: Moment): void => {
+    wettest = Math.max(wettest, vapourOf(surface, passed));
+    watch?.(passed);
   };
-
-  const watching: Watch = { places: watch === undefined ? 1 : PLACES, see };
-  see(first);
-  let moment = first;
-  for (let stage = 0; moment.state !== 'dry' && stage < MOST_STAGES; stage++) {
-    const next = poolStage(around, moment, balance, watching);
-    if (next === undefined) return raiseNeverDry();
-    moment = next;
-  }
-  if (moment.state !== 'dry') return raise({ kind: 'internal', detail: 'water that freezes and thaws without end' });
-  const end = dryStage(around, moment, target, watching);
+  const end = dryStage(around, moment, target, { places, see });
   if (end === undefined) return raiseTooDeep(surface, target, load);
 
   return {
@@ -129,6 +118,68 @@ export function dryOut(surface: RigSurface, system: WetSystem, watch?: (moment: 
     overWaterLimit: over(surface, wettest),
     misses: balance === undefined ? undefined : missesOf(around, balance, first, moment),
   };
+}
+
+/** What a dry-out is until the last of the water is vapour: nothing of it depends on the target. */
+interface WayToDry {
+  /** every moment that a watcher is given, in order */
+  readonly moments: readonly Moment[];
+  readonly last: Moment;
+  readonly coldest: number;
+  readonly froze: boolean;
+  readonly wettest: number;
+}
+
+function vapourOf(surface: RigSurface, { gas, vapour }: Moment): number {
+  return vapourAtPump(surface, gas + vapour, vapour / (gas + vapour));
+}
+
+/** @returns undefined where the water is not gone within a year */
+function untilDry(
+  around: Surroundings,
+  first: Moment,
+  places: number,
+  balance: Balance | undefined,
+): WayToDry | undefined {
+  const moments: Moment[] = [];
+  let coldest = first.temperature;
+  let froze = first.state === 'ice';
+  let wettest = 0;
+  const see = (moment: Moment): void => {
+    wettest = Math.max(wettest, vapourOf(around.surface, moment));
+    coldest = Math.min(coldest, moment.temperature);
+    if (moment.state === 'freezing') froze = true;
+    moments.push(moment);
+  };
+  see(first);
+  let last = first;
+  for (let stage = 0; last.state !== 'dry' && stage < MOST_STAGES; stage++) {
+    const next = poolStage(around, last, balance, { places, see });
+    if (next === undefined) return undefined;
+    last = next;
+  }
+  if (last.state !== 'dry') return raise({ kind: 'internal', detail: 'water that freezes and thaws without end' });
+  return { moments, last, coldest, froze, wettest };
+}
+
+/** Ways that are kept of one surface, a few hundred moments each. */
+const MOST_WAYS = 8;
+const ways = new WeakMap<RigSurface, Map<string, WayToDry | undefined>>();
+
+/** The way as it was worked out before, where only the target is another. */
+function keptWay(around: Surroundings, first: Moment, places: number): WayToDry | undefined {
+  const { surface, volume, heat, metal, load } = around;
+  const { leak, outgassing, exponent } = load;
+  const { gas, vapour, water } = first;
+  const kept = ways.get(surface) ?? new Map<string, WayToDry | undefined>();
+  ways.set(surface, kept);
+  const key = [places, volume, heat, metal, leak, outgassing, exponent, gas, vapour, water].join();
+  if (kept.has(key)) return kept.get(key);
+  const way = untilDry(around, first, places, undefined);
+  const [oldest] = kept.keys();
+  if (kept.size >= MOST_WAYS && oldest !== undefined) kept.delete(oldest);
+  kept.set(key, way);
+  return way;
 }
 
 function over({ rig }: RigSurface, vapour: number): boolean | undefined {
