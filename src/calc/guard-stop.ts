@@ -6,7 +6,7 @@ import type { Injector, UniverModules } from './univer.ts';
  * A calculation lets go of the page after this long, and then again and again, so that keys, the pointer and the Stop button
  * are heard. Most are over before the first rest: each rest lets the page draw, which may take longer than the calculation.
  */
-const FIRST_REST_AFTER_MS = 200;
+const FIRST_REST_AFTER_MS = 300;
 const REST_AFTER_MS = 40;
 
 /** What the calculation is doing, for whoever shows it. */

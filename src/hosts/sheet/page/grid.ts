@@ -83,7 +83,7 @@ export function createGrid(container: HTMLElement, book: OpenBook): Grid {
   let open = univer.createUnit<IWorkbookData, Workbook>(UniverInstanceType.UNIVER_SHEET, book.snapshot);
   const injector = univer.__getInjector();
   const { messages, pace } = installNarrows(modules, injector, functions, callFunction);
-  calculateAtOnce(injector);
+  calculateAtOnce(injector, pace);
   const formulas = injector.get(engine.FormulaDataModel);
   seedSpills(formulas, book);
   const extras = extrasOf(book);

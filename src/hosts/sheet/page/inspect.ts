@@ -1,3 +1,5 @@
+import { ICommandService } from '@univerjs/core';
+import { SetFormulaCalculationResultMutation } from '@univerjs/engine-formula';
 import type { PaneHost } from '../../../pane/host.ts';
 import { isCellError } from '../../../tables/cells.ts';
 import { partsOf } from '../faults.ts';
@@ -12,8 +14,11 @@ export interface Inspect {
   select(address: string): Promise<void>;
   /** where the selected sheet draws a cell while it is not scrolled, in pixels of the page */
   place(address: string): { readonly x: number; readonly y: number; readonly width: number; readonly height: number };
-  /** resolves when the calculation that runs, or the next one, is over */
-  calculated(): Promise<void>;
+  /**
+   * Resolves when the calculation that runs, or the next one, is over and the page has had a chance to draw; with the moment
+   * (of `performance.now`) at which the results were in the cells.
+   */
+  calculated(): Promise<number>;
   /** resolves when nothing has been calculated for a moment */
   idle(): Promise<void>;
 }
@@ -43,10 +48,17 @@ export function inspect(grid: Grid, host: PaneHost): Inspect {
     },
     calculated: () =>
       new Promise((resolve) => {
+        let written: number | undefined;
+        const commands = grid.injector.get(ICommandService).onCommandExecuted(({ id }) => {
+          if (id === SetFormulaCalculationResultMutation.id) written = performance.now();
+        });
         const stop = grid.messages.onChange(() => {
           stop();
           // The results reach the cells in the same turn, after the listeners.
-          setTimeout(resolve);
+          setTimeout(() => {
+            commands.dispose();
+            resolve(written ?? performance.now());
+          });
         });
       }),
     idle: () =>
