@@ -9,7 +9,27 @@ const HEADER_ROW = 7;
 const STEP = 'evacuation';
 /** as many notes as there are in all */
 const MOST_NOTES = cautionsFor('all').length;
+/** Part of a column's width that text fills before it wraps, where the book's font is missing and a wider one stands in. */
+const FILLED = 0.84;
+/** pt of a line, and of the room around the lines of a row */
+const LINE = 14;
+const ROOM = 4;
+const LEAST_LINES = 2;
 const WIDTHS: Readonly<Record<string, number>> = { Severity: 11, Caution: 80, Why: 44, Source: 50 };
+
+/** Lines that the note in a place of the list takes at most, whatever the step. */
+function linesAt(place: number): number {
+  return cautionSteps.reduce((most, step) => {
+    const note = cautionsFor(step)[place];
+    if (note === undefined) return most;
+    const lines = [
+      [note.text, WIDTHS.Caution],
+      [note.why, WIDTHS.Why],
+      [note.source, WIDTHS.Source],
+    ] as const;
+    return Math.max(most, ...lines.map(([words, width = 0]) => Math.ceil(words.length / (FILLED * width))));
+  }, LEAST_LINES);
+}
 
 export function cautionsSheet(): ModelSheet {
   const columns = widthOf(ID);
@@ -20,7 +40,9 @@ export function cautionsSheet(): ModelSheet {
   return {
     name: 'Cautions',
     widths,
-    heights: Object.fromEntries(Array.from({ length: MOST_NOTES }, (_, i) => [HEADER_ROW + 1 + i, 32])),
+    heights: Object.fromEntries(
+      Array.from({ length: MOST_NOTES }, (_, i) => [HEADER_ROW + 1 + i, LINE * linesAt(i) + ROOM]),
+    ),
     frozenRows: HEADER_ROW,
     tabColour: 'B3541E',
     cells: {

@@ -1,15 +1,16 @@
-import type { ModelSheet } from '../../src/workbook/model.ts';
+import type { ModelCell, ModelSheet } from '../../src/workbook/model.ts';
 import { SCENARIO } from '../scenario.ts';
 import { crewFigures } from './crew.ts';
 import { labourFigures } from './labour.ts';
 import { resultFigures } from './results.ts';
 
+/** Short enough for one line on a narrow screen, too. */
 const STEPS = [
   'Conditions: set gas, temperature and the pressure to reach.',
-  'Parts: describe your rigs from the pump to the system, one row a part.',
-  'Pipe runs: enter tube sizes, lengths and the volumes of components.',
-  'Units: one row a group of equal units, with its rig, the water left in it and the port of a long line.',
-  'The other sheets follow by themselves; read Cautions before the work.',
+  'Parts: describe your rigs, one row a part, from the pump on.',
+  'Pipe runs: enter tube sizes, lengths, component volumes.',
+  'Units: one row a group of equal units, with rig and water.',
+  'The rest follows by itself; read Cautions before the work.',
 ];
 
 const FIGURES = [
@@ -26,7 +27,7 @@ const FIGURES = [
     labourFigures.savesHours,
     '#,##0.0',
     'h',
-    `="and "&TEXT(${labourFigures.savesMoney},"#,##0")&" of the cost of labour; rigs cost "&TEXT(${labourFigures.otherGear},"#,##0")&", now "&TEXT(${labourFigures.gear},"#,##0")`,
+    `="and "&TEXT(${labourFigures.savesMoney},"#,##0")&" of labour; gear "&TEXT(${labourFigures.otherGear},"#,##0")&", now "&TEXT(${labourFigures.gear},"#,##0")`,
   ],
   ['Pump hours, one unit after another', resultFigures.hours, '#,##0.0', 'h', null],
 ] as const;
@@ -43,23 +44,35 @@ const OTHERS: readonly (readonly [string, string])[] = [
 ];
 
 /** What each of the three users does, at most three steps each. */
-export const PATHS: readonly (readonly [string, string])[] = [
+export const PATHS: readonly (readonly [string, readonly string[]])[] = [
   [
     'Estimator',
-    '1. Units: how many of what, and on which rig. 2. Labour: your rates; read hours, money and risk. 3. Crew: the days.',
+    [
+      'Units: how many of what, and on which rig.',
+      'Labour: your rates; read hours, money and risk.',
+      'Crew: the days, and who is where.',
+    ],
   ],
   [
     'Project engineer',
-    '1. Parts: describe the rigs. 2. One rig: what each part costs. 3. Long line, or Compare: what to change.',
+    ['Parts: describe the rigs.', 'One rig: what each part costs.', 'Long line, or Compare: what to change.'],
   ],
   [
     'Trainee',
-    '1. Compare: read off rig by rig. 2. Parts: change one part. 3. Compare again, and Curves for the reason.',
+    ['Compare: read off rig by rig.', 'Parts: change one part.', 'Compare again, and Curves for the reason.'],
   ],
 ];
+/** A line for each step: its number, and what to do. */
+function numbered(steps: readonly string[]): ModelCell[][] {
+  return steps.map((step, index) => [
+    { value: index + 1, look: 'label' },
+    { value: step, look: 'text', wrap: false },
+  ]);
+}
+
 const PATHS_ROW = 17;
 /** rows that the sections under the paths move down by */
-const DOWN = PATHS.length + 3;
+const DOWN = PATHS.reduce((rows, [, steps]) => rows + 1 + steps.length, 0) + 3;
 
 export const startSheet: ModelSheet = {
   name: 'Start',
@@ -99,14 +112,14 @@ export const startSheet: ModelSheet = {
     },
   },
   blocks: [
-    { at: 'A5', rows: STEPS.map((step, index) => [index + 1, step]), columns: [{ look: 'label' }, { look: 'text' }] },
+    { at: 'A5', rows: numbered(STEPS) },
     {
       at: `B${24 + DOWN}`,
       rows: OTHERS.map(([sheet, shows]) => [{ value: `${sheet}: ${shows}`, look: 'text' as const, wrap: false }]),
     },
     {
-      at: `B${PATHS_ROW + 1}`,
-      rows: PATHS.map(([who, way]) => [{ value: `${who}: ${way}`, look: 'text' as const, wrap: false }]),
+      at: `A${PATHS_ROW + 1}`,
+      rows: PATHS.flatMap(([who, steps]) => [[null, { value: who, look: 'label' as const }], ...numbered(steps)]),
     },
     {
       at: 'A12',

@@ -78,7 +78,7 @@ export function unitsTable(units: readonly ScenarioUnit[]): { readonly sheet: Mo
 
   const sheet: ModelSheet = {
     name: 'Units',
-    widths: [12, 34, 42, 9, 12, 31, 16, 15, 11, 12, 13, 18, 10, 11, 10, 13, 9, 9, 15, 31],
+    widths: [12, 38, 48, 9, 12, 31, 16, 15, 11, 12, 13, 18, 10, 11, 10, 13, 9, 9, 15, 31],
     heights: { [HEADER_ROW]: 32 },
     frozenRows: HEADER_ROW,
     frozenColumns: 1,

@@ -14,7 +14,7 @@ const LINE = (96 / 72) * 1.05;
 /** Text alignments, as the sheet numbers them: wrapped lines. */
 const WRAPPED = 3;
 
-interface BoldText {
+interface Text {
   readonly where: string;
   readonly text: string;
   /** as a canvas takes it */
@@ -25,14 +25,14 @@ interface BoldText {
   readonly lines: number;
 }
 
-/** The bold texts of a book, each with the room that it has. */
-async function boldTexts(book: string): Promise<BoldText[]> {
+/** The bold texts of a book and those that wrap, each with the room that it has. */
+async function textsOf(book: string): Promise<Text[]> {
   // worked out, since the headers of the large tables spill
   const calculator = createNodeCalculator();
   calculator.load((await readWorkbook(readFileSync(`templates/${book}.xlsx`))).snapshot);
   await calculator.recalculate();
   const snapshot = calculator.snapshot();
-  const found: BoldText[] = [];
+  const found: Text[] = [];
   for (const {
     name = '',
     cellData = {},
@@ -46,10 +46,10 @@ async function boldTexts(book: string): Promise<BoldText[]> {
       for (const [columnText, cell] of Object.entries(cells)) {
         const [row, column] = [Number(rowText), Number(columnText)];
         const style = (typeof cell.s === 'string' ? snapshot.styles[cell.s] : cell.s) as IStyleData | undefined;
-        const text = style?.bl === 1 ? calculator.value(name, row, column) : null;
+        const wraps = style?.tb === WRAPPED;
+        const text = style?.bl === 1 || wraps ? calculator.value(name, row, column) : null;
         if (style === undefined || typeof text !== 'string' || text === '') continue;
         if (mergeData.some((merge) => merge.startRow === row && merge.startColumn === column)) continue;
-        const wraps = style.tb === WRAPPED;
         let room = width(column) - 2 * MARGIN;
         const shows = (at: number): boolean => (calculator.value(name, row, at) ?? '') !== '';
         if (!wraps) for (let next = column + 1; next < columnCount && !shows(next); next++) room += width(next);
@@ -57,7 +57,7 @@ async function boldTexts(book: string): Promise<BoldText[]> {
         const height = rowData[row]?.h;
         const lines = height === undefined ? Number.MAX_SAFE_INTEGER : Math.floor(height / (points * LINE));
         const where = `${name} row ${row + 1} column ${column + 1}`;
-        const font = `bold ${points}pt ${style.ff ?? 'Calibri'}`;
+        const font = `${style.bl === 1 ? 'bold ' : ''}${points}pt ${style.ff ?? 'Calibri'}`;
         found.push({ where, text, font, room, lines: wraps ? lines : 0 });
       }
   }
@@ -65,7 +65,7 @@ async function boldTexts(book: string): Promise<BoldText[]> {
   return found;
 }
 
-describe('labels and headers', () => {
+describe('labels, headers and texts of several lines', () => {
   let browser: Browser;
   beforeAll(async () => {
     browser = await startBrowser();
@@ -73,7 +73,7 @@ describe('labels and headers', () => {
   afterAll(() => browser?.close());
 
   it.each(Object.keys(books))('of %s are not cut off, in the font that this machine has for theirs', async (book) => {
-    const texts = await boldTexts(book);
+    const texts = await textsOf(book);
     expect(texts.length).toBeGreaterThan(20);
     const page = await browser.newPage();
     const cut = await page.evaluate((all) => {
