@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { byContent, keeping, keepingOf, sharedRecords } from '../../src/tables/cache.ts';
+import { keeping, keepingOf } from '../../src/engine/keep.ts';
+import { byContent, sharedRecords } from '../../src/tables/cache.ts';
 import type { CellRange } from '../../src/tables/cells.ts';
 
 /** Counts what is made. */

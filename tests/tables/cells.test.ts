@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { byContent, keeping, sharedRecords } from '../../src/tables/cache.ts';
+import { keeping } from '../../src/engine/keep.ts';
+import { byContent, sharedRecords } from '../../src/tables/cache.ts';
 import { type Cell, type CellRange, isBlank, isCellError, noAnswer } from '../../src/tables/cells.ts';
 import { isSpillTable } from '../../src/tables/spill.ts';
 

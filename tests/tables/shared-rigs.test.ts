@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { keeping, keepingOf, sharedRecords } from '../../src/tables/cache.ts';
+import { keeping, keepingOf } from '../../src/engine/keep.ts';
+import { sharedRecords } from '../../src/tables/cache.ts';
 import { readParts } from '../../src/tables/rigs.ts';
 
 const table = (length: number) => [

@@ -6,17 +6,17 @@ import { CURVE_TOP } from '../rig/curve.ts';
 import { checkWater } from './check-water.ts';
 import { stateAtRest } from './pool.ts';
 import { quickDryOut } from './quick/quick.ts';
-import { type RigSurface, vapourAtPump } from './rig-surface.ts';
+import type { RigSurface } from './rig-surface.ts';
 import {
   type Balance,
   dryStage,
   FINE,
   heldEnthalpy,
   type Moment,
-  poolStage,
   type Surroundings,
   vapourPerPascal,
 } from './stages.ts';
+import { keptWay, untilDry, vapourOf } from './way.ts';
 
 /** A wet system and what is asked of it. SI. */
 export interface WetSystem {
@@ -57,8 +57,6 @@ export interface DryOut {
   readonly misses: { readonly mass: number; readonly energy: number } | undefined;
 }
 
-/** A pool changes its state a few times at most; more is a fault of ours. */
-const MOST_STAGES = 50;
 /** Moments that a watcher is given within each step. */
 const PLACES = 4;
 
@@ -118,68 +116,6 @@ export function dryOut(surface: RigSurface, system: WetSystem, watch?: (moment: 
     overWaterLimit: over(surface, wettest),
     misses: balance === undefined ? undefined : missesOf(around, balance, first, moment),
   };
-}
-
-/** What a dry-out is until the last of the water is vapour: nothing of it depends on the target. */
-interface WayToDry {
-  /** every moment that a watcher is given, in order */
-  readonly moments: readonly Moment[];
-  readonly last: Moment;
-  readonly coldest: number;
-  readonly froze: boolean;
-  readonly wettest: number;
-}
-
-function vapourOf(surface: RigSurface, { gas, vapour }: Moment): number {
-  return vapourAtPump(surface, gas + vapour, vapour / (gas + vapour));
-}
-
-/** @returns undefined where the water is not gone within a year */
-function untilDry(
-  around: Surroundings,
-  first: Moment,
-  places: number,
-  balance: Balance | undefined,
-): WayToDry | undefined {
-  const moments: Moment[] = [];
-  let coldest = first.temperature;
-  let froze = first.state === 'ice';
-  let wettest = 0;
-  const see = (moment: Moment): void => {
-    wettest = Math.max(wettest, vapourOf(around.surface, moment));
-    coldest = Math.min(coldest, moment.temperature);
-    if (moment.state === 'freezing') froze = true;
-    moments.push(moment);
-  };
-  see(first);
-  let last = first;
-  for (let stage = 0; last.state !== 'dry' && stage < MOST_STAGES; stage++) {
-    const next = poolStage(around, last, balance, { places, see });
-    if (next === undefined) return undefined;
-    last = next;
-  }
-  if (last.state !== 'dry') return raise({ kind: 'internal', detail: 'water that freezes and thaws without end' });
-  return { moments, last, coldest, froze, wettest };
-}
-
-/** Ways that are kept of one surface, a few hundred moments each. */
-const MOST_WAYS = 8;
-const ways = new WeakMap<RigSurface, Map<string, WayToDry | undefined>>();
-
-/** The way as it was worked out before, where only the target is another. */
-function keptWay(around: Surroundings, first: Moment, places: number): WayToDry | undefined {
-  const { surface, volume, heat, metal, load } = around;
-  const { leak, outgassing, exponent } = load;
-  const { gas, vapour, water } = first;
-  const kept = ways.get(surface) ?? new Map<string, WayToDry | undefined>();
-  ways.set(surface, kept);
-  const key = [places, volume, heat, metal, leak, outgassing, exponent, gas, vapour, water].join();
-  if (kept.has(key)) return kept.get(key);
-  const way = untilDry(around, first, places, undefined);
-  const [oldest] = kept.keys();
-  if (kept.size >= MOST_WAYS && oldest !== undefined) kept.delete(oldest);
-  kept.set(key, way);
-  return way;
 }
 
 function over({ rig }: RigSurface, vapour: number): boolean | undefined {

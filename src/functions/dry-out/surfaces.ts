@@ -2,8 +2,8 @@ import type { WetSystem } from '../../engine/dry/dry-out.ts';
 import { type RigSurface, rigSurface } from '../../engine/dry/rig-surface.ts';
 import { gasState } from '../../engine/gas/gas.ts';
 import type { GasState } from '../../engine/gas/state.ts';
+import { keepingOf } from '../../engine/keep.ts';
 import type { Rig } from '../../engine/rig/rig.ts';
-import { keepingOf } from '../../tables/cache.ts';
 import type { Conditions } from '../../tables/conditions.ts';
 import { curveOf, loadOf } from '../rig/curves.ts';
 

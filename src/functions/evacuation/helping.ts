@@ -1,9 +1,9 @@
 import { HELP, helpingSpeed } from '../../engine/evacuate/helping-speed.ts';
 import type { GasState } from '../../engine/gas/state.ts';
+import { keepingOf } from '../../engine/keep.ts';
 import type { RigCurve } from '../../engine/rig/curve.ts';
 import { prepareRig } from '../../engine/rig/prepare.ts';
 import type { Rig } from '../../engine/rig/rig.ts';
-import { keepingOf } from '../../tables/cache.ts';
 import type { Conditions } from '../../tables/conditions.ts';
 import { curveOf, loadOf } from '../rig/curves.ts';
 

@@ -1,4 +1,5 @@
 import type { GasState } from '../../engine/gas/state.ts';
+import { keepingOf } from '../../engine/keep.ts';
 import { rigPort } from '../../engine/network/network.ts';
 import { type NetworkPullDown, networkPullDown } from '../../engine/network/pulldown.ts';
 import { pullDownByRungs } from '../../engine/network/shared-start.ts';
@@ -6,7 +7,6 @@ import { DRAWN_ROUGHNESS } from '../../engine/network/tube-law.ts';
 import type { Rig, RigPart } from '../../engine/rig/rig.ts';
 import { type Fault, raise } from '../../faults/issue.ts';
 import { shortNumber } from '../../faults/words.ts';
-import { keepingOf } from '../../tables/cache.ts';
 import type { Conditions } from '../../tables/conditions.ts';
 import type { Run } from '../../tables/runs.ts';
 import { CLOSENESS, contentOf, type Graph, graphOf, nodeNamed, refuseIslands } from '../network/graph.ts';

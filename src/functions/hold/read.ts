@@ -1,7 +1,7 @@
 import { saturationPressure } from '../../engine/gas/water.ts';
 import { meanTemperature } from '../../engine/hold/prepare.ts';
 import { type HoldVerdict, readHold } from '../../engine/hold/read.ts';
-import { keeping } from '../../tables/cache.ts';
+import { keeping } from '../../engine/keep.ts';
 import type { SpillColumn } from '../../tables/spill.ts';
 import { defineFunction } from '../define.ts';
 import { conditions, logTable, quantity } from '../parameters.ts';

@@ -1,10 +1,10 @@
 import type { GasState } from '../../engine/gas/state.ts';
+import { keeping } from '../../engine/keep.ts';
 import type { LineLaw } from '../../engine/network/law.ts';
 import type { Line } from '../../engine/network/network.ts';
 import type { NetworkOptions } from '../../engine/network/pulldown.ts';
 import { tubeLaw } from '../../engine/network/tube-law.ts';
 import { raise } from '../../faults/issue.ts';
-import { keeping } from '../../tables/cache.ts';
 import { nodeKey } from '../../tables/ports.ts';
 import type { Run } from '../../tables/runs.ts';
 

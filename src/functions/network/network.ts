@@ -1,10 +1,10 @@
+import { keeping } from '../../engine/keep.ts';
 import { rigPort } from '../../engine/network/network.ts';
 import { type NetworkPullDown, networkPullDown } from '../../engine/network/pulldown.ts';
 import { pullDownByRungs } from '../../engine/network/shared-start.ts';
 import type { Rig } from '../../engine/rig/rig.ts';
 import { at, raise } from '../../faults/issue.ts';
 import { shortNumber } from '../../faults/words.ts';
-import { keeping } from '../../tables/cache.ts';
 import { type Cell, noAnswer } from '../../tables/cells.ts';
 import type { PortsTable } from '../../tables/ports.ts';
 import type { PartsTable } from '../../tables/rigs.ts';

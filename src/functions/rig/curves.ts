@@ -1,10 +1,10 @@
 import type { GasLoad } from '../../engine/evacuate/load.ts';
 import type { GasState } from '../../engine/gas/state.ts';
+import { keeping } from '../../engine/keep.ts';
 import type { RigCurve } from '../../engine/rig/curve.ts';
 import { prepareRig } from '../../engine/rig/prepare.ts';
 import type { Rig } from '../../engine/rig/rig.ts';
 import { rigCurve } from '../../engine/rig/sweep.ts';
-import { keeping } from '../../tables/cache.ts';
 import type { Conditions } from '../../tables/conditions.ts';
 
 /** Curves kept, the latest used: a sheet has a few rigs, a comparison some dozens. */
