@@ -120,7 +120,7 @@ describe.each([
   });
 });
 
-describe('the three figures on Start', () => {
+describe('the figures on Start', () => {
   it('are the attended hours, the working days and what the other rigs save, from the sheets', () => {
     const hours = spilled('Labour', 'LABOUR.TABLE');
     const plan = spilled('Crew', 'CREW.PLAN');

@@ -67,7 +67,7 @@ function workedOut(
   const volumes = graph.volumes.map((volume, node) => (node === start ? volume + rest : volume));
   const { lines } = graph;
   const load = loadOf(conditions);
-  const pull = pullDownByRungs(conditions.startPressure, load, (from) =>
+  const pull = pullDownByRungs(conditions.startPressure, target, load, (from) =>
     keepMarch(rig, `${from} ${key}`, () => {
       lineWork.networks += 1;
       const network = { volumes, lines, ports: [rigPort(start, curveOf(rig, gas))] };

@@ -109,7 +109,7 @@ export const evacNetwork = defineFunction({
       raise({ kind: 'limit', argument: 'Volume of the runs', value: 0, rule: 'above', limit: 0, unit: 'm3' });
     const load = loadOf(conditions);
     const key = JSON.stringify([contentOf(runs.runs), rigs.map(({ node, rig }) => [node, rig]), gas, target, load]);
-    const pull = pullDownByRungs(startPressure, load, (from) =>
+    const pull = pullDownByRungs(startPressure, target, load, (from) =>
       keep(`${from} ${key}`, () => {
         const network = { volumes, lines, ports: rigs.map(({ node, rig }) => rigPort(node, curveOf(rig, gas))) };
         return networkPullDown(network, from, target, load, CLOSENESS);

@@ -55,6 +55,14 @@ describe('pulls that are kept', () => {
     expect(runPlan(gear, SYSTEM, PLAN)).toEqual(runPlan(gearFor(SMALL), SYSTEM, PLAN));
   });
 
+  it('tell one first gas from another', () => {
+    const { gear } = keeping();
+    const inAir = runPlan(gear, SYSTEM, PLAN);
+    const inNitrogen = runPlan({ ...gear, gas: NITROGEN }, SYSTEM, PLAN);
+    expect(inNitrogen).toEqual(runPlan({ ...gearFor(SMALL), gas: NITROGEN }, SYSTEM, PLAN));
+    expect(inNitrogen).not.toEqual(inAir);
+  });
+
   it('are not worked out again for another last pressure', () => {
     const { gear, work } = keeping();
     runPlan(gear, SYSTEM, PLAN);

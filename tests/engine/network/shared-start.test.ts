@@ -34,7 +34,7 @@ interface Told {
 
 function byRungs(network: Network, start: number, target: number, load = NO_LOAD): Told {
   const marched: number[] = [];
-  const pull = pullDownByRungs(start, load, (from) => {
+  const pull = pullDownByRungs(start, target, load, (from) => {
     marched.push(from);
     return networkPullDown(network, from, target, load, FINE);
   });
@@ -139,9 +139,27 @@ describe('a march that is shared by start pressures', () => {
     expect(byRungs(network, START, TARGET).pull.slowest).toBeLessThan(0.999 * pull.slowest);
   });
 
+  it('is not taken where a node by the rig is at the target while the rest has hardly begun', () => {
+    // next to no gas stands at the port, so that the whole is as even as can be
+    const network: Network = { volumes: [0, 0.5], lines: [pipe(0, 1, 0.004, 0.1)], ports: [rigPort(0, WIDE)] };
+    const own = networkPullDown(network, START, 0.95 * START, NO_LOAD, FINE);
+    const { pull, marched } = byRungs(network, START, 0.95 * START);
+    expect(own.times[0]).toBeLessThan(0.02 * own.slowest);
+    expect(marched).toEqual([131_072, START]);
+    expect(pull.times).toEqual(own.times);
+  });
+
   it('leaves faults to the start that was asked for', () => {
     const network = dead(0.04, 100, 0.05);
-    // the rung is above the target, the start is not
+    // the rung is above the target, the start is not: no march is tried from the rung
+    for (const target of [1000, 1010]) {
+      const marched: number[] = [];
+      pullDownByRungs(1000, target, NO_LOAD, (from) => {
+        marched.push(from);
+        return networkPullDown(network, 2000, 900, NO_LOAD, FINE);
+      });
+      expect(marched).toEqual([1000]);
+    }
     expect(() => byRungs(network, 1000, 1010)).toThrow(/order/);
     expect(() => byRungs(network, 1000, 1000)).toThrow(/order/);
     expect(() => byRungs({ volumes: [0.02], lines: [], ports: [rigPort(0, WIDE)] }, 1000, 1000)).toThrow(/order/);

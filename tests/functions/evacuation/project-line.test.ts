@@ -171,4 +171,21 @@ describe('EVAC.PROJECT with long lines', () => {
     project(units, pipes, [['Target', 400, 'micron']]);
     expect(lineWork.networks - before).toBe(2);
   });
+
+  it('shares the march of a network between start pressures, and is later from a higher one', () => {
+    const units = [['stair', '', 'wide', 'plant', '', '']];
+    // a pipe so wide that it hardly lags
+    const pipes = runs(...line('stair', 30, 22.5).map((row) => row.map((cell) => (cell === 10.9 ? 30 : cell))));
+    const before = lineWork.networks;
+    const ends = [90, 100, 110, 130].map((kPa) =>
+      Number(project(units, pipes, [['Start pressure', kPa, 'kPa']])('Far end')[0]),
+    );
+    expect(lineWork.networks - before).toBe(1);
+    ends.slice(1).forEach((end, i) => {
+      expect(end).toBeGreaterThan(ends[i] ?? Number.NaN);
+    });
+    // beyond the next power of two, 131 072 Pa
+    project(units, pipes, [['Start pressure', 140, 'kPa']]);
+    expect(lineWork.networks - before).toBe(2);
+  });
 });
