@@ -48,7 +48,7 @@ export function holdTestSheet(): ModelSheet {
   const range = (column: string, last: number): string => `'Hold test'!$${column}$${FIRST_ROW}:$${column}$${last}`;
   return {
     name: 'Hold test',
-    widths: [39, 20, 20, 22, 22, 104],
+    widths: [39, 20, 20, 24, 22, 104],
     heights: { [verdictRow]: 48, [HEADER_ROW]: 32 },
     frozenRows: HEADER_ROW,
     tabColour: '2E7D5B',

@@ -62,6 +62,7 @@ export const PATHS: readonly (readonly [string, readonly string[]])[] = [
     ['Compare: read off rig by rig.', 'Parts: change one part.', 'Compare again, and Curves for the reason.'],
   ],
 ];
+
 /** A line for each step: its number, and what to do. */
 function numbered(steps: readonly string[]): ModelCell[][] {
   return steps.map((step, index) => [
@@ -83,7 +84,7 @@ export const startSheet: ModelSheet = {
     A1: { value: 'Evacuation times for a whole project', look: 'title' },
     A2: { value: `Example: ${SCENARIO}. Place, people and figures are invented.`, look: 'note', wrap: false },
     A4: { value: 'What to do', look: 'heading' },
-    A11: { value: 'The answer in three figures', look: 'heading' },
+    A11: { value: 'The answer in four figures', look: 'heading' },
     [`A${PATHS_ROW}`]: { value: 'Three ways through the book', look: 'heading' },
     [`A${16 + DOWN}`]: { value: 'Before you begin', look: 'heading' },
     [`A${17 + DOWN}`]: {
