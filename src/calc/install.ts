@@ -16,6 +16,7 @@ import { guardSizes } from './guard-sizes.ts';
 import { guardStop, type Pace } from './guard-stop.ts';
 import { guardText } from './guard-text.ts';
 import { guardWork } from './guard-work.ts';
+import { findHiddenRowsQuickly } from './hidden-rows.ts';
 import { keepResultsInPlace } from './kept-results.ts';
 import { type IndexWork, installLookupIndex } from './lookup-index.ts';
 import { createMessages, type Messages } from './messages.ts';
@@ -64,6 +65,7 @@ export function installNarrows(
   let failure: unknown;
   const indexWork = installLookupIndex(modules);
   readCellsQuickly(modules);
+  findHiddenRowsQuickly(modules, injector);
   keepResultsInPlace(modules, injector);
   const room = installSpillRoom(modules, injector);
   keepCellsInTheWay(modules, injector);

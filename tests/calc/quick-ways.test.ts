@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { afterAll, describe, expect, it } from 'vitest';
+import { findHiddenRowsQuickly } from '../../src/calc/hidden-rows.ts';
 import { keepResultsInPlace } from '../../src/calc/kept-results.ts';
 import { readCellsQuickly } from '../../src/calc/read-cells.ts';
 import { loadUniver } from '../../src/calc/univer-node.ts';
@@ -110,6 +111,37 @@ describe('the quick ways of the calculation', () => {
           }
       }),
       { numRuns: 200 },
+    );
+    expect(hidden).toBeGreaterThan(0);
+  });
+
+  it('find the rows that are hidden as the engine does, in every sheet', () => {
+    const row = fc.record({ at: fc.nat({ max: 30 }), h: fc.nat({ max: 40 }), hd: fc.constantFrom(0, 1, undefined) });
+    const sheet = fc.record({ rows: some(row), rowCount: fc.integer({ min: 1, max: 25 }) });
+    let hidden = 0;
+    fc.assert(
+      fc.property(fc.array(sheet, { minLength: 1, maxLength: 3 }), (sheets) => {
+        const univer = new core.Univer({ locale: core.LocaleType.EN_US, logLevel: core.LogLevel.SILENT });
+        univer.registerPlugin(engine.UniverFormulaEnginePlugin, {});
+        univer.createUnit(core.UniverInstanceType.UNIVER_SHEET, {
+          sheetOrder: sheets.map((_, index) => `s${index}`),
+          sheets: Object.fromEntries(
+            sheets.map(({ rows, rowCount }, index) => [
+              `s${index}`,
+              { id: `s${index}`, rowCount, rowData: Object.fromEntries(rows.map(({ at, ...rest }) => [at, rest])) },
+            ]),
+          ),
+        });
+        const injector = univer.__getInjector();
+        const model = injector.get(engine.FormulaDataModel);
+        const stock = model.getHiddenRowsFiltered();
+        findHiddenRowsQuickly(modules, injector);
+        expect(model.getHiddenRowsFiltered).not.toBe(engine.FormulaDataModel.prototype.getHiddenRowsFiltered);
+        expect(model.getHiddenRowsFiltered()).toEqual(stock);
+        for (const rows of Object.values(Object.values(stock)[0] ?? {})) hidden += Object.keys(rows ?? {}).length;
+        univer.dispose();
+      }),
+      { numRuns: 60 },
     );
     expect(hidden).toBeGreaterThan(0);
   });

@@ -65,6 +65,7 @@ test('the parts of the formula engine that the guards take hold of are there', (
         '_executeNode',
       ],
     ],
+    [injector.get(engine.FormulaDataModel), ['getHiddenRowsFiltered']],
     [injector.get(engine.ICalculateFormulaService), ['_apply', '_executeStep', 'executionCompleteListener$']],
     [engine.CELL_INVERTED_INDEX_CACHE, ['set', 'clear', 'getCellPositions', 'shouldContinueBuildingCache', '_cache']],
     [

@@ -151,6 +151,7 @@ interface ListWork {
   readonly chooser: Chooser | undefined;
 }
 
+const NONE: readonly Running[] = [];
 const NO_KIND: KindOfJob = { steps: [], area: NOWHERE, first: 0, whole: 0, able: [] };
 
 function runList(
@@ -232,10 +233,22 @@ function runList(
     return true;
   };
 
+  /** Units whose next step may begin, the one that has waited longest first. */
+  const readyOf = ({ running }: CrewState): readonly Running[] => {
+    let first: Running | undefined;
+    let more: Running[] | undefined;
+    for (const one of running) {
+      if (one.readyAt > time + SLACK) continue;
+      if (first === undefined) first = one;
+      else if (more === undefined) more = [first, one];
+      else more.push(one);
+    }
+    if (more !== undefined) return more.sort((a, b) => a.readyAt - b.readyAt);
+    return first === undefined ? NONE : [first];
+  };
+
   const goOnWithOne = (state: CrewState): boolean => {
-    const ready: Running[] = [];
-    for (const one of state.running) if (one.readyAt <= time + SLACK) ready.push(one);
-    if (ready.length > 1) ready.sort((a, b) => a.readyAt - b.readyAt);
+    const ready = readyOf(state);
     for (const one of ready) {
       const technician = nearest(state, one.kind.area);
       if (technician !== undefined && attend(state, technician, one)) return true;
@@ -419,20 +432,19 @@ function runList(
 
 /** The next moment at which something may begin. */
 function nextEvent(states: readonly CrewState[], time: number): number {
+  const soonest = time + SLACK;
+  const day = DAY * Math.floor(time / DAY);
   let next = Number.POSITIVE_INFINITY;
-  const may = (moment: number): void => {
-    if (moment > time + SLACK && moment < next) next = moment;
-  };
   for (const { crew, technicians, running } of states) {
-    for (const { freeAt } of technicians) may(freeAt);
+    for (const { freeAt } of technicians) if (freeAt > soonest && freeAt < next) next = freeAt;
     for (const { readyAt, checkAt } of running) {
-      may(readyAt);
-      may(checkAt);
+      if (readyAt > soonest && readyAt < next) next = readyAt;
+      if (checkAt > soonest && checkAt < next) next = checkAt;
     }
-    may(crew.start);
-    const day = DAY * Math.floor(time / DAY);
-    may(day + crew.dayStart);
-    may(day + DAY + crew.dayStart);
+    if (crew.start > soonest && crew.start < next) next = crew.start;
+    const morning = day + crew.dayStart;
+    if (morning > soonest && morning < next) next = morning;
+    else if (morning <= soonest && morning + DAY < next) next = morning + DAY;
   }
   return next;
 }
