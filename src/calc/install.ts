@@ -1,4 +1,5 @@
 import type { CellFunction } from '../functions/define.ts';
+import { tellFilteredRows } from './filtered-rows.ts';
 import { guardArrays } from './guard-arrays.ts';
 import { guardAsync } from './guard-async.ts';
 import { guardBranches } from './guard-branches.ts';
@@ -66,6 +67,7 @@ export function installNarrows(
   const indexWork = installLookupIndex(modules);
   readCellsQuickly(modules);
   findHiddenRowsQuickly(modules, injector);
+  tellFilteredRows(modules, injector);
   keepResultsInPlace(modules, injector);
   const room = installSpillRoom(modules, injector);
   keepCellsInTheWay(modules, injector);

@@ -11,6 +11,7 @@ import { readXlsx } from 'hucre/xlsx';
 import { Fault } from '../faults/issue.ts';
 import { type Block, parseBlock, type Spot } from './address.ts';
 import { extrasOf, type SheetExtras } from './extras.ts';
+import { filteredBlocks } from './filters.ts';
 import { atMost, LIMITS, type Limits, unreadable } from './limits.ts';
 import { measure } from './measure.ts';
 import { withNewerValidations } from './newer-lists.ts';
@@ -125,7 +126,7 @@ function bookOf(parts: Parts, layout: Layout, file: FileWorkbook, limits: Limits
       tables,
       takeFormula,
     );
-    const frame = sheetFrame(sheet);
+    const frame = sheetFrame(sheet, filteredBlocks(parts, known.part));
     const rowCount = rows + SPARE_ROWS;
     const columnCount = Math.max(columns + SPARE_COLUMNS, LEAST_COLUMNS);
     const mergeData = mergesWithin(frame.mergeData ?? [], rowCount, columnCount);

@@ -1,5 +1,6 @@
 import type { IWorksheetData } from '@univerjs/core';
 import type { Sheet as FileSheet } from 'hucre';
+import type { Block } from './address.ts';
 import { colour } from './styles.ts';
 
 /** Pixels of one character of the usual font, by which files count widths; and of one point, by which they count heights. */
@@ -9,8 +10,18 @@ export const POINT_PIXELS = 4 / 3;
 export const DEFAULT_WIDTH = 64;
 const DEFAULT_HEIGHT = 20;
 
-/** What surrounds the cells of a sheet: widths, heights, merged cells, frozen panes, grid lines, tab colour. */
-export function sheetFrame(sheet: FileSheet): Partial<IWorksheetData> {
+interface RowEntry {
+  h?: number;
+  hd?: 0 | 1;
+  ia?: 0 | 1;
+  custom?: { filtered: true };
+}
+
+/**
+ * What surrounds the cells of a sheet: widths, heights, merged cells, frozen panes, grid lines, tab colour.
+ * @param filtered where filters hide rows
+ */
+export function sheetFrame(sheet: FileSheet, filtered: readonly Block[]): Partial<IWorksheetData> {
   const columnData: Record<number, { w?: number; hd?: 0 | 1 }> = {};
   (sheet.columns ?? []).forEach((column, index) => {
     if (column === undefined) return;
@@ -19,11 +30,15 @@ export function sheetFrame(sheet: FileSheet): Partial<IWorksheetData> {
     if (column.hidden === true) entry.hd = 1;
     if (entry.w !== undefined || entry.hd !== undefined) columnData[index] = entry;
   });
-  const rowData: Record<number, { h?: number; hd?: 0 | 1; ia?: 0 | 1 }> = {};
+  const rowData: Record<number, RowEntry> = {};
   for (const [index, row] of sheet.rowDefs ?? []) {
-    const entry: { h?: number; hd?: 0 | 1; ia?: 0 | 1 } = {};
+    const entry: RowEntry = {};
     if (row.height !== undefined) Object.assign(entry, { h: Math.round(row.height * POINT_PIXELS), ia: 0 });
-    if (row.hidden === true) entry.hd = 1;
+    if (row.hidden === true) {
+      entry.hd = 1;
+      if (filtered.some(({ startRow, endRow }) => index >= startRow && index <= endRow))
+        entry.custom = { filtered: true };
+    }
     if (entry.h !== undefined || entry.hd !== undefined) rowData[index] = entry;
   }
   const rows = sheet.freezePane?.rows ?? 0;
