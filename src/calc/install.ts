@@ -9,6 +9,7 @@ import { guardFaults } from './guard-faults.ts';
 import { guardLambdas } from './guard-lambdas.ts';
 import { guardLiterals } from './guard-literals.ts';
 import { guardLookups } from './guard-lookups.ts';
+import { guardNames } from './guard-names.ts';
 import { guardNumbers } from './guard-numbers.ts';
 import { guardOrder } from './guard-order.ts';
 import { guardReferences } from './guard-references.ts';
@@ -71,6 +72,7 @@ export function installNarrows(
   keepResultsInPlace(modules, injector);
   const room = installSpillRoom(modules, injector);
   keepCellsInTheWay(modules, injector);
+  guardNames(modules, injector);
   guardLambdas(modules, injector);
   guardLiterals(modules, injector);
   guardFaults(modules, injector);

@@ -18,7 +18,11 @@ export function closeEditors(): void {
  * A sheet that is edited cell by cell, with the plugins that the page uses: after each edit only what depends on it is
  * calculated again.
  */
-export async function editor(cells: Record<string, Content>, rows = 1000) {
+export async function editor(
+  cells: Record<string, Content>,
+  rows = 1000,
+  names: Readonly<Record<string, string>> = {},
+) {
   const modules = loadUniver();
   const { core, engine } = modules;
   const { UniverSheetsPlugin } = require('@univerjs/sheets') as typeof import('@univerjs/sheets');
@@ -33,7 +37,7 @@ export async function editor(cells: Record<string, Content>, rows = 1000) {
   univer.registerPlugin(engine.UniverFormulaEnginePlugin, {});
   univer.registerPlugin(UniverSheetsPlugin, {});
   univer.registerPlugin(UniverSheetsFormulaPlugin, {});
-  const book: Workbook = univer.createUnit(core.UniverInstanceType.UNIVER_SHEET, workbook({ S: {} }, {}, rows));
+  const book: Workbook = univer.createUnit(core.UniverInstanceType.UNIVER_SHEET, workbook({ S: {} }, names, rows));
   const injector = univer.__getInjector();
   const { messages } = installNarrows(modules, injector, functions, call);
   const commands = injector.get(core.ICommandService);
@@ -69,10 +73,18 @@ export async function editor(cells: Record<string, Content>, rows = 1000) {
     await done;
   }
 
+  /** Anything else that changes the sheet, such as a row that is put in. */
+  async function change(id: string, params: object): Promise<void> {
+    const done = calculated();
+    await commands.executeCommand(id, { unitId: book.getUnitId(), subUnitId: 'id-S', ...params });
+    await done;
+  }
+
   await calculated();
   await type(cells);
   return {
     type,
+    change,
     at: (address: string): unknown => {
       const cell = reader.cellAt(place(address));
       return typeof cell === 'object' && cell !== null ? cell.error : cell;
