@@ -13,7 +13,7 @@ import { type RunsTable, readRuns } from '../tables/runs.ts';
 import { MOST_ROWS, plainName, plainNumber } from '../tables/table.ts';
 import { readUnits, type UnitsTable } from '../tables/units.ts';
 import { checkNumber, checkReading, type Limit, limitToSI } from '../units/limit.ts';
-import { type Quantity, readQuantity } from '../units/quantity.ts';
+import { countsFromElsewhere, type Quantity, readQuantity } from '../units/quantity.ts';
 import type { Parameter, ParameterKind, RawArgument } from './define.ts';
 
 export function isRange(raw: RawArgument): raw is CellRange {
@@ -57,6 +57,19 @@ export function quantity(name: Quantity, unit: string, description: string, limi
     return reading.si;
   };
   return scalar({ kind: 'quantity', description }, read, { quantity: name, unit });
+}
+
+/** A difference of two pressures in Pa, or text with a unit: one that counts from the atmosphere is refused. */
+export function pressureDifference(description: string, limit: Limit): Parameter<number> {
+  const pressure = quantity('pressure', 'Pa', description, limit);
+  const read: typeof pressure.read = (raw, argument) => {
+    const difference = pressure.read(raw, argument);
+    const { unit } = readQuantity(raw, 'pressure', 'Pa', argument);
+    if (!countsFromElsewhere(unit, 'pressure')) return difference;
+    const todo = 'Leave out gauge and vacuum, as in "1 psi".';
+    return raise({ kind: 'wrong', argument, found: `"${raw}"`, allowed: 'a difference of pressures', todo });
+  };
+  return { ...pressure, read };
 }
 
 /** A plain number; text such as "0.8" or "80 %" is understood. */

@@ -88,7 +88,8 @@ export const PARTS_COLUMNS = {
     synonyms: ['b', 'Critical pressure ratio'],
     quantity: 'number',
     limit: { atLeast: 0, atMost: 0.95 },
-    description: 'critical pressure ratio by ISO 6358, default 0.3',
+    description:
+      'critical pressure ratio of a valve by ISO 6358, default 0.3; with Kv and Cv it is 1 - xT (IEC 60534-2-1)',
   },
   speed: {
     header: 'Speed',

@@ -2,7 +2,6 @@ import { DEFAULT_DISCHARGE } from '../engine/flow/opening.ts';
 import type { Passage } from '../engine/flow/passage.ts';
 import { DEFAULT_CRITICAL_RATIO } from '../engine/flow/sonic.ts';
 import { DEFAULT_TUBE_LOSS } from '../engine/flow/tube.ts';
-import { DEFAULT_PRESSURE_DROP_RATIO } from '../engine/flow/valve.ts';
 import type { Machine, PartKind, Pump, Rig, RigPart } from '../engine/rig/rig.ts';
 import { raise } from '../faults/issue.ts';
 import { KV_PER_CV } from '../units/table.ts';
@@ -236,7 +235,7 @@ function passageOf(table: Source, row: number, kind: PartKind, fields: Fields): 
     const passage = { kind: 'sonic', sonicConductance: sonic, criticalRatio } as const;
     return bore === undefined ? passage : { ...passage, bore };
   }
-  if (byCoefficient && kv !== undefined) return { kind: 'valve', kv, pressureDropRatio: DEFAULT_PRESSURE_DROP_RATIO };
+  if (byCoefficient && kv !== undefined) return { kind: 'valve', kv, pressureDropRatio: 1 - criticalRatio };
   if (bore === undefined) {
     if (table.blank(row, 'bore')) {
       if (kind === 'valve') {

@@ -73,6 +73,11 @@ function needUnit(name: string, quantity: Quantity, argument: string): Unit {
   );
 }
 
+/** Whether a unit counts from elsewhere than nothing, as gauge pressures do: not for differences. */
+export function countsFromElsewhere(unit: string, quantity: Quantity): boolean {
+  return findUnit(unit, quantity)?.offset !== undefined;
+}
+
 /** SI value of a number in a named unit. */
 export function fromUnit(value: number, unit: string, quantity: Quantity, argument: string = quantity): number {
   const found = needUnit(unit, quantity, argument);

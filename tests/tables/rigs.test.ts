@@ -166,6 +166,9 @@ describe('passages', () => {
 
   it('of a valve follow what its maker states', () => {
     expect(onePart('valve', { Kv: 2 })?.passage).toEqual({ kind: 'valve', kv: 2, pressureDropRatio: 0.7 });
+    // xT = 1 - b, so that air chokes at the same ratio of pressures (IEC 60534-2-1, ISO 6358-1)
+    expect(onePart('valve', { Kv: 2, 'Critical ratio': 0.6 })?.passage).toMatchObject({ pressureDropRatio: 0.4 });
+    expect(onePart('valve', { Cv: 2, b: 0.25 })?.passage).toMatchObject({ pressureDropRatio: 0.75 });
     // 0.865 is the usual Kv per Cv, IEC 60534-1
     expect(onePart('valve', { Cv: 2 })?.passage).toMatchObject({ kind: 'valve', kv: 1.73 });
     expect(onePart('valve', { 'Sonic conductance': '5 dm3/(s bar)' })?.passage).toMatchObject({

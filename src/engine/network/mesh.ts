@@ -23,6 +23,18 @@ const LEAST = 2;
 const MOST = 40;
 
 /**
+ * Where gas leaves by several ports, or around a loop, the last of it stands somewhere within a line and leaves to both sides: each
+ * half gets as many segments as a line with a dead end.
+ */
+const HALVES = 2;
+
+/** Whether a line may empty to both of its sides. */
+function emptiesBothWays({ volumes, lines, ports }: Network): boolean {
+  // a tree has one line less than nodes
+  return ports.length > 1 || lines.length >= volumes.length;
+}
+
+/**
  * Cuts the lines into equal segments, more of them where a line is long for its bore: that is where pressure falls.
  * @param refine factor on the number of segments of every line
  */
@@ -32,9 +44,10 @@ export function meshOf(network: Network, refine = 1): Mesh {
   const whole = slender.reduce((sum, one) => sum + one, 0);
   const volumes = [...network.volumes];
   const nodes = volumes.length;
+  const halves = emptiesBothWays(network) ? HALVES : 1;
   const chains = lines.map((line, i): Chain => {
     const share = Math.ceil((SEGMENTS * (slender[i] ?? 0)) / whole);
-    const segments = Math.max(1, Math.round(refine * Math.min(MOST, Math.max(LEAST, share))));
+    const segments = Math.max(1, Math.round(refine * halves * Math.min(MOST, Math.max(LEAST, share))));
     const step = line.length / segments;
     const piece = line.count * line.law.area * step;
     const points = new Int32Array(segments + 1);

@@ -4,7 +4,7 @@ import { findRefrigerant, refrigerantNames } from '../../engine/refrigerant/by-n
 import { raise } from '../../faults/issue.ts';
 import { fromSI } from '../../units/quantity.ts';
 import { defineFunction } from '../define.ts';
-import { optional, quantity, text } from '../parameters.ts';
+import { optional, pressureDifference, quantity, text } from '../parameters.ts';
 
 /** K: 20 C, at which the mass of a throughput is counted. */
 const COUNTED_AT = 293.15;
@@ -21,7 +21,7 @@ export const leakRateFunction = defineFunction({
   summary: 'Leak rate from the pressure rise of an isolated volume, and the same throughput as grams a year of a gas.',
   parameters: {
     volume: quantity('volume', 'L', 'inside volume of the system', { above: 0 }),
-    rise: quantity('pressure', 'Pa', 'pressure rise: a difference, such as "200 micron"', { atLeast: 0 }),
+    rise: pressureDifference('pressure rise: a difference, such as "200 micron"', { atLeast: 0 }),
     minutes: quantity('time', 'min', 'time in which it rose', { above: 0 }),
     refrigerant: optional(text('refrigerant or other gas, such as R-134a; adds its grams a year')),
   },

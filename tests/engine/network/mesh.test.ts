@@ -11,7 +11,8 @@ const line = (from: number, to: number, length: number, area = 1e-4, count = 1):
   law: constantLaw(1, area),
 });
 const segments = (lines: readonly Line[], refine?: number): number[] =>
-  meshOf({ volumes: [0, 0, 0], lines, ports: [] }, refine).chains.map(({ points }) => points.length - 1);
+  // a node that nothing leads to: three lines between three nodes would be a loop
+  meshOf({ volumes: [0, 0, 0, 0], lines, ports: [] }, refine).chains.map(({ points }) => points.length - 1);
 
 describe('the cutting of lines', () => {
   it('gives each end half a segment and each inner point a whole one', () => {
@@ -40,6 +41,20 @@ describe('the cutting of lines', () => {
   it('refines every line alike, at least one segment each', () => {
     expect(segments([line(0, 1, 1e-3), line(1, 2, 100)], 3)).toEqual([6, 120]);
     expect(segments([line(0, 1, 1e-3), line(1, 2, 100)], 0.1)).toEqual([1, 4]);
+  });
+
+  it('doubles the segments where gas may leave a line by both of its ends', () => {
+    const lines = [line(0, 1, 3), line(1, 2, 4), line(2, 0, 5)];
+    const cut = (ports: number, nodes: number) =>
+      meshOf({
+        volumes: Array(nodes).fill(0),
+        lines,
+        ports: Array.from({ length: ports }, (_, node) => ({ node, law: constantLaw(1, 1) }) as never),
+      }).chains.map(({ points }) => points.length - 1);
+    expect(cut(1, 4)).toEqual([30, 40, 40]);
+    expect(cut(2, 4)).toEqual([60, 80, 80]);
+    // around a loop
+    expect(cut(1, 3)).toEqual([60, 80, 80]);
   });
 
   it('of no lines is the nodes', () => {

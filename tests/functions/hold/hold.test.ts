@@ -115,6 +115,13 @@ describe('HOLD.RISE', () => {
     expect(end).toBeCloseTo(500 * 0.133322387415, 9);
   });
 
+  it('takes a rise as a difference: none that counts from the atmosphere', () => {
+    // 1 psi = 6894.757 Pa (NIST SP 811), times 0.02 m3 over 3600 s
+    expect(numberFrom('LEAK.RATE', 20, '1 psi', 60)).toBeCloseTo((6894.757 * 0.02) / 3600, 6);
+    for (const rise of ['1 psi g', '0 psi g', '2 inHg vac', '0.1 bar g'])
+      expectFault('#VALUE!', /Rise is ".*": allowed is a difference of pressures/, 'LEAK.RATE', 20, rise, 60);
+  });
+
   it('with water to spare ends at the saturation pressure at Ambient', () => {
     // 2339.32 Pa at 20 C, row PL-06 of the water reference file
     expect(numberFrom('HOLD.RISE', 20, 60, 40, [['Water', 5]])).toBeCloseTo(2339.32, 0);

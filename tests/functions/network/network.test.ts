@@ -74,6 +74,24 @@ describe('EVAC.NETWORK', () => {
       expect(timeAt(two, node)).toBeLessThan(timeAt(one, node));
   });
 
+  it('empties a line from both ends as a line of half its length with a dead end, and the middle last', () => {
+    for (const [bore, length] of [
+      [5, 100],
+      [8, 40],
+    ] as const) {
+      const both = network(runs(pipe(bore, length, 'a', 'b')), ports(['a', 'wide'], ['b', 'wide']));
+      const half = network(runs(pipe(bore, length / 2, 'a', 'b')), ports(['a', 'wide']));
+      for (const place of ['a', 'whole network']) {
+        expect(timeAt(both, place) / timeAt(half, place)).toBeCloseTo(1, 6);
+        expect(gaugeAt(both, place) / gaugeAt(half, place)).toBeCloseTo(1, 6);
+      }
+      // and as the same line of two pipes
+      const halves = runs(pipe(bore, length / 2, 'a', 'm'), pipe(bore, length / 2, 'm', 'b'));
+      const split = network(halves, ports(['a', 'wide'], ['b', 'wide']));
+      expect(timeAt(split, 'm') / timeAt(both, 'whole network')).toBeCloseTo(1, 3);
+    }
+  });
+
   it('takes names whatever their case and spaces, loops, parallel pipes, and components that join two nodes', () => {
     const ring = runs(
       pipe(10.9, 10, 'Plant ', 'far'),
