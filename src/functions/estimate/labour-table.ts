@@ -50,6 +50,7 @@ function rowOf(cells: Partial<Record<string, Cell>>): Cell[] {
 
 /** Hours of all units of a row with one rig. */
 interface OnRig extends HourCost {
+  readonly count: number;
   readonly rig: string;
   readonly pull: number;
   /** hours of one unit, without the way */
@@ -73,6 +74,7 @@ function onRig(unit: UnitRow, rigName: string, travel: number, jobs: UnitJobs, {
     rig: rig instanceof Fault ? rigName : rig.name,
     pull,
     each,
+    count: unit.count,
     attended: unit.count * each.attended + travel / SECONDS_PER_MINUTE,
     waiting: unit.count * each.waiting,
   };
@@ -88,10 +90,10 @@ function sumOf(rows: readonly OnRig[]): HourCost {
   return { attended, waiting };
 }
 
-/** Cost of the gear that rows need, each rig once; or the rig of which nobody said it. */
+/** Cost of the gear that rows with units need, each rig once; or the rig of which nobody said it. */
 function gearCost(rows: readonly OnRig[], parts: PartsTable): number | { readonly unknown: string } {
   let sum = 0;
-  for (const name of new Set(rows.map(({ rig }) => rig))) {
+  for (const name of new Set(rows.filter(({ count }) => count > 0).map(({ rig }) => rig))) {
     const cost = parts.rigs.get(name)?.cost;
     if (cost === undefined) return { unknown: name };
     sum += cost;

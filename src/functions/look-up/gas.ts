@@ -40,7 +40,10 @@ export const gasFunction = defineFunction({
     { formula: '=NARROWS.GAS("nitrogen","molar mass")', shows: '28.01 g/mol' },
     { formula: '=NARROWS.GAS("water vapour","viscosity","50 C")', shows: 'about 10.6 uPa s' },
   ],
-  notes: ['Values are those of the dilute gas, which does not depend on pressure.'],
+  notes: [
+    'Values are those of the dilute gas, which does not depend on pressure.',
+    'The heat capacity ratio is that at 20 C whatever the temperature, as the rig models use it; REFRIGERANT gives it by temperature for refrigerants.',
+  ],
   sources: ['the source of each gas stands beside its data in engine/gas'],
   body: ({ gas, property, temperature }) => READ[property](gasState(gas, temperature)),
 });

@@ -154,10 +154,24 @@ describe('quantiles of a sample', () => {
 });
 
 describe('the mean of a sample', () => {
-  it('has the error of the scatter between its sets', () => {
-    // means of the sets 2, 4, 9; mean 5; squares 9 + 1 + 16 = 26; sqrt(26 / 2 / 3)
+  it('has the error of the scatter between its sets, and of what they share', () => {
+    // means of the sets 2, 4, 9; mean 5; squares 9 + 1 + 16 = 26; 26 / 2 / 3
+    // values: squares 16 + 4 + 1 + 1 + 25 + 9 = 56, variance 56 / 6, over the 2 points of a set: 56 / 24
     const { value, error } = meanOf(Float64Array.of(1, 3, 4, 4, 10, 8), 3);
     expect(value).toBe(5);
-    expect(error).toBeCloseTo(Math.sqrt(26 / 6), 13);
+    expect(error).toBeCloseTo(Math.sqrt(26 / 6 + 56 / 24), 13);
+  });
+
+  it('is not said to be exact where all sets cut the same off a long tail', () => {
+    // access 0.7/1/2 at the 10th, 50th and 90th percentile: ln x is normal on each side, with s = ln(1/0.7) and ln 2 over 1.28155.
+    // Mean, by hand: exp(s1^2/2) N(-s1) + exp(s2^2/2) N(s2) = 0.405801 + 0.816852, N the normal distribution
+    const access = factor('access', { below: Math.log(1 / 0.7) / 1.2815516, above: Math.log(2) / 1.2815516 });
+    for (const scenarios of [80, 800, 12_000]) {
+      const { attended, sets } = sampleRisk([row({ steady: 60 })], [access], { ...PLAIN, scenarios });
+      const { value, error } = meanOf(attended, sets);
+      const off = Math.abs(value - 1.222653);
+      expect(off).toBeGreaterThan(0);
+      expect(off).toBeLessThan(error);
+    }
   });
 });
