@@ -14,15 +14,17 @@ import { extrasOf, type SheetExtras } from './extras.ts';
 import { filteredBlocks } from './filters.ts';
 import { atMost, LIMITS, type Limits, unreadable } from './limits.ts';
 import { measure } from './measure.ts';
+import { NAMES_RESOURCE } from './names.ts';
 import { withNewerValidations } from './newer-lists.ts';
 import { type Parts, partText, readParts, storeParts } from './package.ts';
 import { type Layout, layoutOf } from './parts.ts';
 import { asTyped } from './prefixes.ts';
+import { scopedNames, withMeanings } from './scoped-names.ts';
 import { sheetFrame } from './sheet-frame.ts';
 import { cellSheetsOnly } from './sheet-order.ts';
 import { shifted } from './shift.ts';
 import { sheetStyle } from './styles.ts';
-import { type NamedTables, namedTables, withRanges } from './tables.ts';
+import { headlessTables, namedTables, withRanges } from './tables.ts';
 import { tokens } from './tokens.ts';
 
 /** A formula that fills a range: what the file says of it. Rows and columns count from 0. */
@@ -102,7 +104,8 @@ export async function readWorkbook(bytes: Uint8Array, limits: Limits = LIMITS): 
 function bookOf(parts: Parts, layout: Layout, file: FileWorkbook, limits: Limits): Book {
   const date1904 = file.dateSystem === '1904';
   const looks = lookTable(THEME_ORDER.map((at) => file.themeColors?.[at] ?? '000000'));
-  const tables = namedTables(file.sheets);
+  const tables = namedTables(file.sheets, headlessTables(parts));
+  const names = scopedNames(file.namedRanges ?? []);
   const sheets: BookSheet[] = [];
   const data: IWorkbookData['sheets'] = {};
   const order: string[] = [];
@@ -118,12 +121,14 @@ function bookOf(parts: Parts, layout: Layout, file: FileWorkbook, limits: Limits
     const known = layout.sheets.find((candidate) => candidate.name === sheet.name);
     if (known?.part === undefined) continue;
     const id = `sheet-${order.length + 1}`;
+    const workedOut = (formula: string, row: number, column: number): string =>
+      withMeanings(withRanges(formula, tables, { sheet: sheet.name, row, column }), names, sheet.name);
     const { cellData, filled, shared, columns } = cellsOf(
       sheet.rows,
       sheet.cells,
       looks.id,
       date1904,
-      tables,
+      workedOut,
       takeFormula,
     );
     const frame = sheetFrame(sheet, filteredBlocks(parts, known.part));
@@ -165,7 +170,7 @@ function bookOf(parts: Parts, layout: Layout, file: FileWorkbook, limits: Limits
     defaultStyle: base,
     sheetOrder: order,
     sheets: data,
-    resources: [{ name: 'SHEET_DEFINED_NAME_PLUGIN', data: JSON.stringify(namesOf(file, sheets)) }],
+    resources: [{ name: NAMES_RESOURCE, data: JSON.stringify(namesOf(file, sheets)) }],
   };
   return { snapshot, sheets, parts, layout };
 }
@@ -205,7 +210,7 @@ function cellsOf(
   details: ReadonlyMap<string, FileCell> | undefined,
   lookId: (cell: FileCell | undefined) => string | undefined,
   date1904: boolean,
-  tables: NamedTables,
+  workedOut: (formula: string, row: number, column: number) => string,
   takeFormula: (formula: string) => void,
 ) {
   const filled: FilledRange[] = [];
@@ -222,7 +227,7 @@ function cellsOf(
       if (look !== undefined) cell.s = look;
       const given = detail === undefined ? undefined : formulaOf(detail, row, column, masters);
       // The calculation has no other workbooks: such a cell keeps the value that the file has for it.
-      const formula = given === undefined || leadsOutside(given) ? undefined : withRanges(given, tables, row);
+      const formula = given === undefined || leadsOutside(given) ? undefined : workedOut(given, row, column);
       if (detail !== undefined && formula !== undefined) {
         takeFormula(formula);
         cell.f = formula;

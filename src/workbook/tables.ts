@@ -1,12 +1,16 @@
 import { type Block, blockName, parseBlock, quoteSheetName } from './address.ts';
+import { type Parts, partText } from './package.ts';
 import { joined, type Token, tokens } from './tokens.ts';
+import { attributes, startTags } from './xml.ts';
 
-/** A named table of a sheet, with a header row. Rows and columns count from 0. */
+/** A named table of a sheet. Rows and columns count from 0. */
 export interface NamedTable {
   readonly name: string;
   readonly sheet: string;
   readonly block: Block;
   readonly columns: readonly string[];
+  /** the first row holds the names of the columns */
+  readonly headers: boolean;
   /** the last row holds totals */
   readonly totals: boolean;
 }
@@ -25,7 +29,11 @@ interface SheetWithTables {
   }[];
 }
 
-export function namedTables(sheets: readonly SheetWithTables[]): NamedTables {
+/** @param headless names (upper case) of tables without a header row */
+export function namedTables(
+  sheets: readonly SheetWithTables[],
+  headless: ReadonlySet<string> = new Set(),
+): NamedTables {
   const found = new Map<string, NamedTable>();
   for (const sheet of sheets) {
     for (const table of sheet.tables ?? []) {
@@ -33,18 +41,44 @@ export function namedTables(sheets: readonly SheetWithTables[]): NamedTables {
       if (block === undefined) continue;
       const name = table.displayName ?? table.name;
       const columns = table.columns.map((column) => column.name);
-      found.set(name.toUpperCase(), { name, sheet: sheet.name, block, columns, totals: table.showTotalRow === true });
+      const headers = !headless.has(name.toUpperCase());
+      found.set(name.toUpperCase(), {
+        name,
+        sheet: sheet.name,
+        block,
+        columns,
+        headers,
+        totals: table.showTotalRow === true,
+      });
     }
   }
   return found;
 }
 
+/** Names (upper case) of the tables of a package that have no header row. */
+export function headlessTables(parts: Parts): ReadonlySet<string> {
+  const names = new Set<string>();
+  for (const part of parts.keys()) {
+    if (!/\/tables\/[^/]+\.xml$/i.test(part)) continue;
+    const given = attributes(startTags(partText(parts, part) ?? '', 'table')[0] ?? '');
+    if (given.get('headerRowCount') === '0') names.add((given.get('displayName') ?? '').toUpperCase());
+  }
+  return names;
+}
+
+/** Where a formula stands. */
+interface FormulaPlace {
+  readonly sheet: string;
+  readonly row: number;
+  readonly column: number;
+}
+
 /**
  * The formula with references to tables (`Units[Speed]`, ISO/IEC 29500-1 §18.17.2.2) as ranges, which is what the
  * calculation knows. What cannot be told is left as it is.
- * @param row the row of the formula's cell, for references to the same row
+ * @param place the formula's own, for references to the same row and, within a table, to columns without its name
  */
-export function withRanges(formula: string, tables: NamedTables, row: number): string {
+export function withRanges(formula: string, tables: NamedTables, place: FormulaPlace): string {
   if (tables.size === 0) return formula;
   const list = tokens(formula);
   const out: Token[] = [];
@@ -52,12 +86,17 @@ export function withRanges(formula: string, tables: NamedTables, row: number): s
     const token = list[index] as Token;
     const next = list[index + 1];
     const table = token.kind === 'name' ? tables.get(token.text.toUpperCase()) : undefined;
+    if (token.kind === 'bracket' && list[index - 1]?.kind !== 'name') {
+      const range = ownRange(tables, token.text, place);
+      out.push(range === undefined ? token : { kind: 'name', text: range });
+      continue;
+    }
     if (table === undefined || next?.text === '(' || next?.text === '!') {
       out.push(token);
       continue;
     }
     const bracket = next?.kind === 'bracket' ? next.text : '[]';
-    const range = rangeOf(table, bracket, row);
+    const range = rangeOf(table, bracket, place.row);
     if (range === undefined) out.push(token);
     else {
       out.push({ kind: 'name', text: range });
@@ -67,6 +106,16 @@ export function withRanges(formula: string, tables: NamedTables, row: number): s
   return joined(out);
 }
 
+/** The range of `[Column]` in a cell of the table that it stands in. */
+function ownRange(tables: NamedTables, bracket: string, { sheet, row, column }: FormulaPlace): string | undefined {
+  for (const table of tables.values()) {
+    const { startRow, endRow, startColumn, endColumn } = table.block;
+    const inside = row >= startRow && row <= endRow && column >= startColumn && column <= endColumn;
+    if (table.sheet === sheet && inside) return rangeOf(table, bracket, row);
+  }
+  return undefined;
+}
+
 function rangeOf(table: NamedTable, bracket: string, row: number): string | undefined {
   const { items, columns, spans } = piecesOf(bracket.slice(1, -1));
   const places = columns.map((name) =>
@@ -74,7 +123,7 @@ function rangeOf(table: NamedTable, bracket: string, row: number): string | unde
   );
   if (places.includes(-1) || places.length > 2 || (places.length === 2 && !spans)) return undefined;
   const { startRow, endRow, startColumn, endColumn } = table.block;
-  const data = { from: startRow + 1, to: table.totals ? endRow - 1 : endRow };
+  const data = { from: table.headers ? startRow + 1 : startRow, to: table.totals ? endRow - 1 : endRow };
   const rows = items.length === 0 ? [data] : items.map((item) => rowsOf(item, table, data, row));
   const known = rows.filter((part) => part !== undefined);
   if (known.length !== rows.length) return undefined;
@@ -90,14 +139,14 @@ function rangeOf(table: NamedTable, bracket: string, row: number): string | unde
   return `${quoteSheetName(table.sheet)}!${blockName(block).replace(/([A-Z]+)(\d+)/g, '$$$1$$$2')}`;
 }
 
-function rowsOf(item: string, { block, totals }: NamedTable, data: { from: number; to: number }, row: number) {
+function rowsOf(item: string, { block, headers, totals }: NamedTable, data: { from: number; to: number }, row: number) {
   switch (item.toUpperCase()) {
     case '#ALL':
       return { from: block.startRow, to: block.endRow };
     case '#DATA':
       return data;
     case '#HEADERS':
-      return { from: block.startRow, to: block.startRow };
+      return headers ? { from: block.startRow, to: block.startRow } : undefined;
     case '#TOTALS':
       return totals ? { from: block.endRow, to: block.endRow } : undefined;
     case '#THIS ROW':

@@ -1,18 +1,13 @@
 import type { IWorkbookData } from '@univerjs/core';
+import { keptNames } from './names.ts';
 import { callsOurs } from './prefixes.ts';
 import { type Token, tokens } from './tokens.ts';
 
-const NAMES_RESOURCE = 'SHEET_DEFINED_NAME_PLUGIN';
-
 /** Defined names (upper case) behind which a call of ours stands. */
 export function namesOfOurs(snapshot: IWorkbookData): ReadonlySet<string> {
-  const data = snapshot.resources?.find(({ name }) => name === NAMES_RESOURCE)?.data;
   const names = new Set<string>();
-  if (data === undefined || data === '') return names;
-  for (const value of Object.values(JSON.parse(data) as Record<string, unknown>)) {
-    const { name, formulaOrRefString } = value as { name?: string; formulaOrRefString?: string };
-    if (name !== undefined && callsOurs(formulaOrRefString ?? '')) names.add(name.toUpperCase());
-  }
+  for (const { name, formulaOrRefString } of keptNames(snapshot))
+    if (callsOurs(formulaOrRefString)) names.add(name.toUpperCase());
   return names;
 }
 

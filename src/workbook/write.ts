@@ -1,6 +1,8 @@
 import type { ICellData, IObjectMatrixPrimitiveType, Nullable } from '@univerjs/core';
 import { type Block, blockName } from './address.ts';
+import { worksOnArrays } from './array-formulas.ts';
 import { withoutMacros } from './losses.ts';
+import { keptNames } from './names.ts';
 import { type Parts, partText, textPart, writeParts } from './package.ts';
 import { type CellPatch, patchedSheet, type Stored } from './patch.ts';
 import { asStored, isNewer } from './prefixes.ts';
@@ -65,6 +67,7 @@ function sheetPatch(
   }
   const shared = new Set(sheet.shared.map((spot) => `${spot.row},${spot.column}`));
   const filled = new Map(sheet.filled.map((range) => [`${range.row},${range.column}`, range]));
+  const ranges = namesOfRanges(results.snapshot);
 
   // Values that the file stored in filled ranges are gone unless they are filled again.
   for (const { block, row, column } of sheet.filled) {
@@ -87,7 +90,7 @@ function sheetPatch(
     if (ours !== undefined && (needsOurs(cell.f, ours) || (spill !== undefined && isNewer(cell.f)))) {
       put(row, column, { value, formula: 'none' });
       formulasChange = true;
-    } else if (spill === undefined && range === undefined) {
+    } else if (spill === undefined && range === undefined && (was?.f === cell.f || !worksOnArrays(cell.f, ranges))) {
       const same = was?.f === cell.f;
       put(row, column, { value, formula: same ? 'keep' : { text: asStored(cell.f) } });
       if (!same && was?.f != null) formulasChange = true;
@@ -113,6 +116,16 @@ function sheetPatch(
   });
   if (formulasChange) freeShared(sheet, now, patch, put);
   return patch;
+}
+
+/** Tells the defined names (upper case) that may stand for more than a cell. */
+function namesOfRanges(snapshot: Results['snapshot']): (name: string) => boolean {
+  const single = /^(?:(?:'(?:[^']|'')*'|[^'!:(]+)!)?\$?[A-Z]{1,3}\$?\d+$|^[-+]?[\d.]+$|^"[^"]*"$/i;
+  const several = keptNames(snapshot).filter(
+    ({ formulaOrRefString }) => !single.test(formulaOrRefString.replace(/^=/, '')),
+  );
+  const names = new Set(several.map(({ name }) => name.toUpperCase()));
+  return (name) => names.has(name);
 }
 
 /** Puts a spilled result into the cells of `block`; the first cell is its formula's own. */

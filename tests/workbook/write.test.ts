@@ -56,6 +56,20 @@ describe('values stored beside formulas', () => {
     expect(xml).toContain('<c r="D1" t="e"><f>C1</f><v>#N/A</v></c>');
   });
 
+  it('of a formula that works on arrays are marked as one, though they are one cell', async () => {
+    const book = await readWorkbook(
+      bareFile({ sheets: [{ name: 'Units', rows: '<row r="1"><c r="A1"><f>SUM(B1:B8*2)</f><v>1</v></c></row>' }] }),
+    );
+    const now = results(book, { A1: 7 });
+    const line = now.snapshot.sheets['sheet-1']?.cellData?.[0] ?? {};
+    Object.assign(line, { 3: { f: '=SUM(B1:B8*C1:C8)', v: 240, t: 2 }, 4: { f: '=SUM(B1:B8)', v: 3, t: 2 } });
+    const xml = sheetXml(writeWorkbook(book, now));
+    // one that the file has as a plain formula stays what it is there
+    expect(xml).toContain('<c r="A1"><f>SUM(B1:B8*2)</f><v>7</v></c>');
+    expect(xml).toContain('<c r="D1" cm="1"><f t="array" ref="D1">SUM(B1:B8*C1:C8)</f><v>240</v></c>');
+    expect(xml).toContain('<c r="E1"><f>SUM(B1:B8)</f><v>3</v></c>');
+  });
+
   it('leave every other byte of the sheet as it is', async () => {
     const rows =
       '<row r="2" spans="1:3" ht="20" customHeight="1"><c r="A2" s="7" t="s"><v>0</v></c><c r="C2" vm="1"><v>3.10</v></c></row><row r="9" hidden="1"/>';
