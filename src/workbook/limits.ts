@@ -17,8 +17,10 @@ export interface Limits {
   readonly sheets: number;
   /** cells of all sheets together, blank but formatted ones included */
   readonly cells: number;
-  /** rows times columns of the rectangle that a sheet's cells span: a reader lays that rectangle out */
+  /** cells from the first column on to the last one of each row that a sheet has: a reader lays them out */
   readonly rectangle: number;
+  /** rows times columns from A1 to the last row and column with a cell: the reader of files takes no more */
+  readonly spanned: number;
   /** cells inside merged ranges, of all sheets together: each is remembered by itself */
   readonly merged: number;
   /** characters of all formulas together, once those that share a text have each their own */
@@ -36,6 +38,7 @@ export const LIMITS: Limits = {
   sheets: 255,
   cells: 2_000_000,
   rectangle: 10_000_000,
+  spanned: 20_000_000,
   merged: 1_000_000,
   formulaCharacters: 32_000_000,
 };

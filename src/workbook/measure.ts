@@ -36,6 +36,9 @@ function cellsOf(xml: string, sheet: string, before: number, limits: Limits): nu
   let cells = before;
   let rectangle = 0;
   let widest = 0;
+  let row = 0;
+  /** how far the cells reach, down and across, from A1 */
+  const reach = { rows: 0, columns: 0 };
   let open: '' | 'row' | 'c' = '';
   for (const [text, closes, name, end] of xml.matchAll(PIECE)) {
     const isRow = name === 'row';
@@ -52,13 +55,17 @@ function cellsOf(xml: string, sheet: string, before: number, limits: Limits): nu
     if (isRow) {
       rectangle += widest;
       widest = 0;
+      row = Number(/\sr\s*=\s*["'](\d+)/.exec(text)?.[1] ?? row + 1);
       continue;
     }
     cells++;
-    const letters = /\sr\s*=\s*["']([A-Za-z]{1,3})\d/.exec(text)?.[1];
+    const [, letters, number] = /\sr\s*=\s*["']([A-Za-z]{1,3})(\d+)/.exec(text) ?? [];
     const column = letters === undefined ? widest + 1 : columnNumber(letters) + 1;
     if (column > widest) widest = column;
     atMost('Cells in the workbook', cells, limits.cells, 'cells');
+    reach.rows = Math.max(reach.rows, Number(number ?? row));
+    reach.columns = Math.max(reach.columns, column);
+    atMost(`Rows times columns in use, sheet ${sheet}`, reach.rows * reach.columns, limits.spanned, 'cells');
     atMost(`Cells from the first column on, sheet ${sheet}`, rectangle + widest, limits.rectangle, 'cells');
   }
   if (open !== '') unreadable(`a workbook whose sheet ${sheet} ends in the middle of its cells`);

@@ -133,6 +133,16 @@ describe('a file that would grow beyond bounds is stopped', () => {
     expect(issue.kind).toBe('limit');
   });
 
+  it('two cells in opposite corners of a sheet, told as how far its rows and columns reach', async () => {
+    const rows = '<row r="1"><c r="A1"><v>1</v></c></row><row r="1048576"><c r="XFD1048576"><v>1</v></c></row>';
+    const { issue } = await faultOf(bareFile({ sheets: [{ name: 'Far', rows }] }));
+    // all rows times all columns of a sheet: 2 to the power of 34
+    expect(issue).toMatchObject({ kind: 'limit', value: 2 ** 34 });
+    expect(issueWords(issue)).toMatch(/^Rows times columns in use, sheet Far/);
+    const down = rows.replace('XFD1048576', 'B1048576');
+    expect((await readWorkbook(bareFile({ sheets: [{ name: 'Long', rows: down }] }))).sheets).toHaveLength(1);
+  });
+
   it('width records that name every column over and over', async () => {
     const before = `<cols>${'<col min="1" max="16384" width="9"/>'.repeat(100)}</cols>`;
     const { issue } = await faultOf(bareFile({ sheets: [{ name: 'A', rows: '', before }] }));
