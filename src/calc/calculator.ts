@@ -116,7 +116,9 @@ export function createCalculator(
       cells?.forValue((row, column, cell) => {
         const before = matrix?.getValue(row, column);
         if (before?.f == null && before?.si == null) return;
-        matrix?.setValue(row, column, { ...before, v: cell?.v ?? null, t: cell?.t ?? null });
+        // what HYPERLINK gives is a document without a value beside it
+        const text = cell?.p?.body?.dataStream.replace(/\r\n$/, '');
+        matrix?.setValue(row, column, { ...before, v: cell?.v ?? text ?? null, t: cell?.t ?? null });
       });
     }
     model.setArrayFormulaRange(data.arrayFormulaRange);

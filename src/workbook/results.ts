@@ -25,11 +25,16 @@ const BOOLEAN = 3;
 
 /** A cell of the snapshot as it is stored. Text of a formula that reads like an error is one. */
 export function storedOf(cell: ICellData | null | undefined): Stored {
-  const value = cell?.v;
+  const value = cell?.v ?? textOf(cell);
   if (value === null || value === undefined) return null;
   if (cell?.t === BOOLEAN) return Boolean(typeof value === 'string' ? value === 'TRUE' || value === '1' : value);
   if (typeof value === 'string' && ERROR.test(value)) return { error: OWN_ERRORS[value] ?? value };
   return value;
+}
+
+/** What HYPERLINK gives: the calculation keeps it as a document, and no value beside it. */
+function textOf(cell: ICellData | null | undefined): string | undefined {
+  return cell?.f ? cell.p?.body?.dataStream.replace(/\r\n$/, '') : undefined;
 }
 
 /** A cell of a spilled range as it is stored. */

@@ -53,6 +53,14 @@ describe('several workbooks in one call', () => {
     expect(existsSync(inFolder('mixed', 'broken.xlsx'))).toBe(false);
   });
 
+  it('are .xlsx files, whatever they were read from, with the text of links that formulas give', async () => {
+    writeFileSync(inFolder('plan.xltx'), await bookOf('=HYPERLINK("#One!B2","go")'));
+    const { status } = await narrows(['fill', inFolder('plan.xltx'), '--out', inFolder('kinds')]);
+    expect(status).toBe(0);
+    const { snapshot } = await readWorkbook(readFileSync(inFolder('kinds', 'plan.xlsx')));
+    expect(Object.values(snapshot.sheets)[0]?.cellData?.[0]?.[0]?.v).toBe('go');
+  });
+
   it.each([
     [
       'two of one name',

@@ -2,6 +2,7 @@ import { mkdir } from 'node:fs/promises';
 import { basename, join } from 'node:path';
 import { SingleBar } from 'cli-progress';
 import type { Command } from 'commander';
+import { savedName } from '../../workbook/saved-name.ts';
 import { exitStatus, Refusal } from './exit.ts';
 import { type Filled, type FillTask, fillBook, STAGES } from './fill-book.ts';
 import { fillInWorkers } from './fill-pool.ts';
@@ -85,7 +86,7 @@ async function tasksOf(
     return [{ book: first, output, values }];
   }
   const folder = out ?? '';
-  const tasks = books.map((book) => ({ book, output: join(folder, basename(book)), values }));
+  const tasks = books.map((book) => ({ book, output: join(folder, savedName(basename(book))), values }));
   const names = new Map<string, string>();
   for (const { book, output: copy } of tasks) {
     const other = names.get(copy.toLowerCase());

@@ -1,6 +1,7 @@
 import { mountPane } from '../../../pane/mount.tsx';
 import { csvOf } from '../../../workbook/csv.ts';
 import { unpackBook } from '../../../workbook/packed.ts';
+import { savedName } from '../../../workbook/saved-name.ts';
 import { createPaneHost } from '../pane-host.ts';
 import { usedBlock } from '../sheet-cells.ts';
 import { createBar } from './bar.ts';
@@ -120,9 +121,10 @@ async function start(): Promise<void> {
       accepted = losses;
     }
     await attempt('Saving', async () => {
-      download(await saveBook(grid, current, changes.beyondCells(), edits.done), current.name);
+      const name = savedName(current.name);
+      download(await saveBook(grid, current, changes.beyondCells(), edits.done), name);
       changes.saved();
-      return `Saved ${current.name}${losses === '' ? '' : `. ${losses}`}`;
+      return `Saved ${name}${losses === '' ? '' : `. ${losses}`}`;
     });
   }
 
@@ -132,7 +134,7 @@ async function start(): Promise<void> {
     const used = sheet && usedBlock(grid, sheet.getSheetId());
     if (!sheet || used === undefined) return 'The sheet is empty: nothing to write';
     const rows = grid.reader.cellsIn(sheet.getWorkbook().getUnitId(), sheet.getSheetId(), used);
-    const name = `${current.name.replace(/\.xlsx$/i, '')} - ${sheet.getSheetName()}.csv`;
+    const name = `${savedName(current.name).slice(0, -'.xlsx'.length)} - ${sheet.getSheetName()}.csv`;
     download(BYTE_ORDER_MARK + csvOf(rows), name, 'text/csv;charset=utf-8');
     return `Wrote ${name}: values only`;
   }
