@@ -1,6 +1,7 @@
 import type { Parts } from './package.ts';
 import { partText, textPart } from './package.ts';
 import { folderOf, type Layout, layoutOf, relationsOf } from './parts.ts';
+import { dropTags } from './relate.ts';
 import { attributes, escapeXml, relations, startTags, unescapeXml } from './xml.ts';
 
 /**
@@ -64,18 +65,6 @@ function takeOut(parts: Parts, workbook: string, part: string): void {
   );
   dropTags(parts, relationsOf(workbook), 'Relationship', (given) => given.get('Id') === gone?.id);
   dropTags(parts, '[Content_Types].xml', 'Override', (given) => given.get('PartName') === `/${part}`);
-}
-
-function dropTags(
-  parts: Parts,
-  part: string,
-  element: string,
-  matches: (given: ReadonlyMap<string, string>) => boolean,
-): void {
-  const xml = partText(parts, part);
-  if (xml === undefined) return;
-  const tags = new RegExp(`<(?:\\w+:)?${element}(?=[\\s/>])[^>]*?(?:/>|>\\s*</[^>]*>)`, 'g');
-  parts.set(part, textPart(xml.replace(tags, (tag) => (matches(attributes(tag)) ? '' : tag))));
 }
 
 /** Changes the references of charts of a package. */

@@ -1,5 +1,6 @@
 import { type Parts, partText, textPart } from './package.ts';
 import { folderOf, type Layout, relationsOf } from './parts.ts';
+import { addRelation, addType, dropTags } from './relate.ts';
 import { attributes, startTags } from './xml.ts';
 
 /**
@@ -44,23 +45,8 @@ function addPart(parts: Parts, layout: Layout, name: string, contentType: string
   const folder = folderOf(layout.workbook);
   const path = folder === '' ? name : `${folder}/${name}`;
   parts.set(path, textPart(xml));
-  const relations = relationsOf(layout.workbook);
-  const ids = new Set(layout.relations.map(({ id }) => id));
-  let number = ids.size + 1;
-  while (ids.has(`rId${number}`)) number++;
-  insertBefore(parts, relations, 'Relationships', (prefix) => {
-    return `<${prefix}Relationship Id="rId${number}" Type="${type}" Target="${name}"/>`;
-  });
-  insertBefore(parts, '[Content_Types].xml', 'Types', (prefix) => {
-    return `<${prefix}Override PartName="/${path}" ContentType="${contentType}"/>`;
-  });
-}
-
-function insertBefore(parts: Parts, part: string, element: string, made: (prefix: string) => string): void {
-  const xml = partText(parts, part) ?? '';
-  const end = new RegExp(`</((?:\\w+:)?)${element}\\s*>`).exec(xml);
-  if (end === null) return;
-  parts.set(part, textPart(xml.slice(0, end.index) + made(end[1] ?? '') + xml.slice(end.index)));
+  addRelation(parts, layout.workbook, type, name);
+  addType(parts, path, contentType);
 }
 
 /** Takes the stored order of calculation out, which names cells that may hold no formula any more; programs make it anew. */
@@ -69,12 +55,6 @@ export function dropCalculationOrder(parts: Parts, layout: Layout): void {
   if (chain === undefined) return;
   parts.delete(chain.target);
   const relations = relationsOf(layout.workbook);
-  withoutTags(parts, relations, 'Relationship', (given) => given.get('Id') === chain.id);
-  withoutTags(parts, '[Content_Types].xml', 'Override', (given) => given.get('PartName') === `/${chain.target}`);
-}
-
-function withoutTags(parts: Parts, part: string, element: string, drop: (given: Map<string, string>) => boolean): void {
-  const xml = partText(parts, part) ?? '';
-  const pattern = new RegExp(`<(?:\\w+:)?${element}(?=[\\s/>])[^>]*?(?:/>|>\\s*</(?:\\w+:)?${element}>)`, 'g');
-  parts.set(part, textPart(xml.replace(pattern, (tag) => (drop(attributes(tag)) ? '' : tag))));
+  dropTags(parts, relations, 'Relationship', (given) => given.get('Id') === chain.id);
+  dropTags(parts, '[Content_Types].xml', 'Override', (given) => given.get('PartName') === `/${chain.target}`);
 }

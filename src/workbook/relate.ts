@@ -1,0 +1,85 @@
+import { type Parts, partText, textPart } from './package.ts';
+import { folderOf, relationsOf } from './parts.ts';
+import { attributes, escapeXml, relations, startTags } from './xml.ts';
+
+/** Relations of parts and types of content: what a package says of its parts beside them. */
+
+const HEAD = '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n';
+const NAMESPACE = 'http://schemas.openxmlformats.org/package/2006/relationships';
+const TYPES = '[Content_Types].xml';
+
+/**
+ * A further relation of a part, or of the package itself where it is ''.
+ * @returns its id
+ */
+export function addRelation(parts: Parts, owner: string, type: string, target: string): string {
+  const part = owner === '' ? '_rels/.rels' : relationsOf(owner);
+  if (!parts.has(part)) parts.set(part, textPart(`${HEAD}<Relationships xmlns="${NAMESPACE}"></Relationships>`));
+  const ids = new Set(relations(partText(parts, part), folderOf(owner)).map(({ id }) => id));
+  let number = ids.size + 1;
+  while (ids.has(`rId${number}`)) number++;
+  insertBefore(parts, part, 'Relationships', (prefix) => {
+    return `<${prefix}Relationship Id="rId${number}" Type="${type}" Target="${escapeXml(target)}"/>`;
+  });
+  return `rId${number}`;
+}
+
+/** Says of a part what its content is. */
+export function addType(parts: Parts, part: string, type: string): void {
+  insertBefore(parts, TYPES, 'Types', (prefix) => {
+    return `<${prefix}Override PartName="/${escapeXml(part)}" ContentType="${type}"/>`;
+  });
+}
+
+/** What the package says that the content of a part is. */
+export function typesOf(parts: Parts): (part: string) => string | undefined {
+  const xml = partText(parts, TYPES) ?? '';
+  const own = new Map<string, string>();
+  for (const tag of startTags(xml, 'Override')) {
+    const given = attributes(tag);
+    own.set((given.get('PartName') ?? '').replace(/^\//, '').toLowerCase(), given.get('ContentType') ?? '');
+  }
+  const byEnding = new Map<string, string>();
+  for (const tag of startTags(xml, 'Default')) {
+    const given = attributes(tag);
+    byEnding.set((given.get('Extension') ?? '').toLowerCase(), given.get('ContentType') ?? '');
+  }
+  return (part) => {
+    const name = part.toLowerCase();
+    return own.get(name) ?? byEnding.get(/\.([^./]+)$/.exec(name)?.[1] ?? '');
+  };
+}
+
+/** Takes out relations and types of content of parts that are not there. */
+export function dropDangling(parts: Parts, owner: string): void {
+  const gone = new Set(
+    relations(partText(parts, relationsOf(owner)), folderOf(owner))
+      .filter(({ target, outside }) => !outside && !parts.has(target.replace(/#.*$/, '')))
+      .map(({ id }) => id),
+  );
+  dropTags(parts, relationsOf(owner), 'Relationship', (given) => gone.has(given.get('Id') ?? ''));
+  dropTags(parts, TYPES, 'Override', (given) => !parts.has((given.get('PartName') ?? '').replace(/^\//, '')));
+}
+
+export function dropTags(
+  parts: Parts,
+  part: string,
+  element: string,
+  matches: (given: ReadonlyMap<string, string>) => boolean,
+): void {
+  const xml = partText(parts, part);
+  if (xml === undefined) return;
+  const tags = new RegExp(`<(?:\\w+:)?${element}(?=[\\s/>])[^>]*?(?:/>|>\\s*</[^>]*>)`, 'g');
+  parts.set(part, textPart(xml.replace(tags, (tag) => (matches(attributes(tag)) ? '' : tag))));
+}
+
+function insertBefore(parts: Parts, part: string, element: string, made: (prefix: string) => string): void {
+  const xml = partText(parts, part) ?? '';
+  const end = new RegExp(`</((?:\\w+:)?)${element}\\s*>|<((?:\\w+:)?)${element}(\\s[^>]*)?/>`).exec(xml);
+  if (end === null) return;
+  const prefix = end[1] ?? end[2] ?? '';
+  const inside = made(prefix);
+  const closed =
+    end[1] === undefined ? `<${prefix}${element}${end[3] ?? ''}>${inside}</${prefix}${element}>` : inside + end[0];
+  parts.set(part, textPart(xml.slice(0, end.index) + closed + xml.slice(end.index + end[0].length)));
+}
