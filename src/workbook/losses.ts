@@ -6,8 +6,13 @@ import { startTags } from './xml.ts';
 /**
  * What a filled copy of the workbook does not carry over, or carries over with old values: one sentence each.
  * Everything else stays as it is in the file.
+ *
+ * @param anew whether the file is made anew: formulas that are not worked out here are no formulas in it
  */
-export function lossesOf(book: Book): string[] {
+export function lossesOf(book: Book, anew = false): string[] {
+  const left = anew
+    ? 'become the values stored in the file, and are no formulas any more'
+    : 'keep the values stored in the file';
   const names = [...book.parts.keys()];
   const has = (pattern: RegExp): boolean => names.some((name) => pattern.test(name));
   const losses: string[] = [];
@@ -17,10 +22,10 @@ export function lossesOf(book: Book): string[] {
     losses.push('Pivot tables keep the figures of their last refresh: refresh them in a spreadsheet program.');
   }
   if (has(/(^|\/)externalLinks\//i)) {
-    losses.push('Formulas that refer to other workbooks keep the values stored in the file.');
+    losses.push(`Formulas that refer to other workbooks ${left}.`);
   }
   if (has(/(^|\/)(connections\.xml|queryTables\/)/i)) losses.push('Data from outside sources is not fetched again.');
-  if (hasDataTables(book)) losses.push('What-if data tables keep the values stored in the file.');
+  if (hasDataTables(book)) losses.push(`What-if data tables ${left}.`);
   return losses;
 }
 
@@ -33,8 +38,16 @@ function hasDataTables(book: Book): boolean {
   );
 }
 
-const MACRO_TYPE = /application\/vnd\.ms-excel\.(?:sheet|template)\.macroEnabled\.main\+xml/g;
+const OTHER_TYPE =
+  /application\/vnd\.(?:ms-excel\.(?:sheet|template|addin)\.macroEnabled|openxmlformats-officedocument\.spreadsheetml\.template)\.main\+xml/g;
 const PLAIN_TYPE = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet.main+xml';
+
+/** What a file that is written is, whatever it was read from: neither a template nor one with macros. */
+export function plainKind(parts: Parts): void {
+  const types = partText(parts, '[Content_Types].xml') ?? '';
+  const plain = types.replace(OTHER_TYPE, PLAIN_TYPE);
+  if (plain !== types) parts.set('[Content_Types].xml', textPart(plain));
+}
 
 /** Takes out what a changed workbook must not keep: macros and signatures, with every mention of them. */
 export function withoutMacros(parts: Parts, layout: Layout): void {
@@ -48,6 +61,6 @@ export function withoutMacros(parts: Parts, layout: Layout): void {
     const kept = xml.replace(/<(?:\w+:)?(?:Relationship|Override)(?=[\s/>])[^>]*?(?:\/>|>\s*<\/[^>]*>)/g, (tag) =>
       mentions(tag) ? '' : tag,
     );
-    parts.set(part, textPart(part === '[Content_Types].xml' ? kept.replace(MACRO_TYPE, PLAIN_TYPE) : kept));
+    parts.set(part, textPart(kept));
   }
 }

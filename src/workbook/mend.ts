@@ -14,6 +14,23 @@ export function mendWritten(parts: Parts, written: (part: string) => boolean = (
   }
 }
 
+/** Widths of columns that are alike as one entry: the writer makes one of each, 16,384 where a width holds for a whole sheet. */
+export function joinWidths(parts: Parts): void {
+  for (const name of [...parts.keys()].filter((part) => /^xl\/worksheets\/[^/]+\.xml$/.test(part))) {
+    const xml = partText(parts, name) ?? '';
+    const cols = /<cols>([^\n]*?)<\/cols>/.exec(xml);
+    if (cols === null) continue;
+    const runs: { first: number; last: number; rest: string }[] = [];
+    for (const [, min, max, rest = ''] of (cols[1] ?? '').matchAll(/<col min="(\d+)" max="(\d+)"([^>]*)\/>/g)) {
+      const run = runs.at(-1);
+      if (run?.rest === rest && run.last + 1 === Number(min)) run.last = Number(max);
+      else runs.push({ first: Number(min), last: Number(max), rest });
+    }
+    const joined = runs.map(({ first, last, rest }) => `<col min="${first}" max="${last}"${rest}/>`);
+    parts.set(name, textPart(xml.replace(cols[0], () => `<cols>${joined.join('')}</cols>`)));
+  }
+}
+
 const CHART = /^xl\/charts\/chart\d+\.xml$/;
 const PRINT_NAME = /(<definedName name="_xlnm\.Print_(?:Area|Titles)"[^>]*>)([^<]*)(?=<)/g;
 /** Rows and columns that are repeated, both of one sheet. */

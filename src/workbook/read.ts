@@ -196,7 +196,8 @@ function lookTable(theme: readonly string[]) {
     const known = ids.get(key);
     if (known !== undefined) return known === '' ? undefined : known;
     const style = sheetStyle(cell.style, theme);
-    const fresh = Object.keys(style).length === 0 ? '' : `look-${ids.size + 1}`;
+    // what the page does not show, such as a cell that a locked sheet leaves open, is kept with the cell
+    const fresh = Object.keys(cell.style).length === 0 ? '' : `look-${ids.size + 1}`;
     ids.set(key, fresh);
     if (fresh === '') return undefined;
     table[fresh] = style;

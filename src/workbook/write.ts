@@ -1,7 +1,7 @@
 import type { ICellData, IObjectMatrixPrimitiveType, Nullable } from '@univerjs/core';
 import { type Block, blockName } from './address.ts';
 import { worksOnArrays } from './array-formulas.ts';
-import { withoutMacros } from './losses.ts';
+import { plainKind, withoutMacros } from './losses.ts';
 import { keptNames } from './names.ts';
 import { type Parts, partText, textPart, writeParts } from './package.ts';
 import { type CellPatch, patchedSheet, type Stored } from './patch.ts';
@@ -9,6 +9,8 @@ import { asStored, isNewer } from './prefixes.ts';
 import type { Book, BookSheet } from './read.ts';
 import { type Results, type SpilledRange, storedCell, storedOf } from './results.ts';
 import { dropCalculationOrder, spillMark } from './spill-mark.ts';
+import type { FormulaText } from './table-formulas.ts';
+import { nameColumns, type TextAt } from './table-headers.ts';
 import { namesOfOurs, needsOurs } from './values-only.ts';
 
 export interface WriteOptions {
@@ -17,6 +19,8 @@ export interface WriteOptions {
    * replaced by their values. Other programs work formulas that fill a range out anew and mark what they do not know.
    */
   readonly valuesOnly?: boolean;
+  /** formulas that a file has under another text than the page */
+  readonly formulaText?: FormulaText | undefined;
 }
 
 type Cells = IObjectMatrixPrimitiveType<Nullable<ICellData>>;
@@ -37,13 +41,39 @@ export function writeWorkbook(book: Book, results: Results, options: WriteOption
     return mark;
   };
   for (const sheet of book.sheets) {
-    const patch = sheetPatch(book, sheet, results, spillingMark, ours);
+    const patch = sheetPatch(book, sheet, results, spillingMark, ours, options.formulaText);
+    const { [sheet.id]: now } = results.snapshot.sheets;
+    if (now !== undefined) {
+      nameColumns(
+        parts,
+        sheet.part,
+        textsOf(now.cellData),
+        textsOf(book.snapshot.sheets[sheet.id]?.cellData),
+        (...change) => putIn(patch, ...change),
+      );
+    }
     const xml = partText(parts, sheet.part);
     if (xml !== undefined && patch.size > 0) parts.set(sheet.part, textPart(patchedSheet(xml, patch)));
   }
   dropCalculationOrder(parts, book.layout);
   withoutMacros(parts, book.layout);
+  plainKind(parts);
   return writeParts(parts);
+}
+
+function putIn(patch: Map<number, Map<number, CellPatch>>, row: number, column: number, change: CellPatch): void {
+  const line = patch.get(row);
+  if (line === undefined) patch.set(row, new Map([[column, change]]));
+  else line.set(column, change);
+}
+
+/** What cells show, as far as a header of a table goes. */
+export function textsOf(cells: Cells | undefined): TextAt {
+  return (row, column) => {
+    const stored = storedOf(cells?.[row]?.[column] ?? {});
+    if (typeof stored === 'boolean') return stored ? 'TRUE' : 'FALSE';
+    return stored === null ? '' : String(typeof stored === 'object' ? stored.error : stored);
+  };
 }
 
 function sheetPatch(
@@ -52,15 +82,12 @@ function sheetPatch(
   results: Results,
   spillingMark: () => number | undefined,
   ours: ReadonlySet<string> | undefined,
+  formulaText: FormulaText = () => undefined,
 ): Map<number, Map<number, CellPatch>> {
   const before = (book.snapshot.sheets[sheet.id]?.cellData ?? {}) as Cells;
   const now = (results.snapshot.sheets[sheet.id]?.cellData ?? {}) as Cells;
   const patch = new Map<number, Map<number, CellPatch>>();
-  const put = (row: number, column: number, change: CellPatch): void => {
-    const line = patch.get(row);
-    if (line === undefined) patch.set(row, new Map([[column, change]]));
-    else line.set(column, change);
-  };
+  const put = (row: number, column: number, change: CellPatch): void => putIn(patch, row, column, change);
   const spills = new Map<string, SpilledRange>();
   for (const spill of results.spills) {
     if (spill.sheet === sheet.name) spills.set(`${spill.range.startRow},${spill.range.startColumn}`, spill);
@@ -84,6 +111,7 @@ function sheetPatch(
       return;
     }
     const value = storedOf(cell);
+    const text = formulaText(sheet.name, row, column, cell.f) ?? asStored(cell.f);
     const key = `${row},${column}`;
     const spill = spills.get(key);
     const range = filled.get(key);
@@ -92,7 +120,7 @@ function sheetPatch(
       formulasChange = true;
     } else if (spill === undefined && range === undefined && (was?.f === cell.f || !worksOnArrays(cell.f, ranges))) {
       const same = was?.f === cell.f;
-      put(row, column, { value, formula: same ? 'keep' : { text: asStored(cell.f) } });
+      put(row, column, { value, formula: same ? 'keep' : { text } });
       if (!same && was?.f != null) formulasChange = true;
     } else {
       const tied = range !== undefined && !range.dynamic;
@@ -101,7 +129,7 @@ function sheetPatch(
         : (spill?.range ?? { startRow: row, startColumn: column, endRow: row, endColumn: column });
       const cellMark = tied ? undefined : spillingMark();
       const own = was?.f === cell.f && !shared.has(key);
-      const formula = { ...(own ? {} : { text: asStored(cell.f) }), range: blockName(block) };
+      const formula = { ...(own ? {} : { text }), range: blockName(block) };
       put(row, column, { value, formula: cellMark === undefined ? formula : { ...formula, mark: cellMark } });
       if (range === undefined) formulasChange = true;
     }

@@ -3,6 +3,7 @@ import { lossesOf } from '../../src/workbook/losses.ts';
 import { partText, readParts } from '../../src/workbook/package.ts';
 import { type Book, readWorkbook } from '../../src/workbook/read.ts';
 import type { Results, SpilledRange } from '../../src/workbook/results.ts';
+import { savedName } from '../../src/workbook/saved-name.ts';
 import { type WriteOptions, writeWorkbook } from '../../src/workbook/write.ts';
 import { bareFile } from './bare.ts';
 
@@ -88,6 +89,18 @@ describe('values stored beside formulas', () => {
     const xml = sheetXml(writeWorkbook(book, results(book, { B10: 3.1 })));
     const before = sheetXml(file);
     expect(xml).toBe(before.replace('<f>C2</f><v>0</v>', '<f>C2</f><v>3.1</v>'));
+  });
+
+  it('are the text of a link that a formula gives', async () => {
+    const book = await readWorkbook(
+      bareFile({ sheets: [{ name: 'H', rows: '<row r="1"><c r="A1"><f>HYPERLINK("#H!B2","go")</f></c></row>' }] }),
+    );
+    const { snapshot, spills } = results(book, {});
+    // what the page keeps of it: a document, and no value
+    const p = { id: 'd', documentStyle: {}, body: { dataStream: 'go\r\n' } };
+    Object.assign(snapshot.sheets['sheet-1']?.cellData?.[0]?.[0] ?? {}, { v: undefined, p });
+    const xml = sheetXml(writeWorkbook(book, { snapshot, spills }));
+    expect(xml).toContain('<c r="A1" t="str"><f>HYPERLINK("#H!B2","go")</f><v>go</v></c>');
   });
 
   it('a number that is none is never written as one', async () => {
@@ -282,6 +295,30 @@ describe('what a copy does not carry over', () => {
     expect(parts.has('xl/charts/chart1.xml')).toBe(true);
     expect(parts.has('xl/pivotTables/pivotTable1.xml')).toBe(true);
     expect(partText(parts, 'xl/worksheets/sheet1.xml')).toContain('t="dataTable"');
+  });
+
+  it.each(['vnd.ms-excel.sheet.macroEnabled', 'vnd.openxmlformats-officedocument.spreadsheetml.template'])(
+    'a file of the kind %s becomes a plain workbook, as its new name says',
+    async (kind) => {
+      const file = bareFile({ mainType: `application/${kind}.main+xml`, sheets: [{ name: 'A', rows: '' }] });
+      const book = await readWorkbook(file);
+      const types = partText(readParts(writeWorkbook(book, results(book, {}))), '[Content_Types].xml');
+      expect(types).toContain(
+        'ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.sheet.main+xml"',
+      );
+    },
+  );
+
+  it.each([
+    ['plan.xlsx', 'plan.xlsx'],
+    ['PLAN.XLSX', 'PLAN.XLSX'],
+    ['plan.xlsm', 'plan.xlsx'],
+    ['plan.xltx', 'plan.xlsx'],
+    ['plan.txt', 'plan.xlsx'],
+    ['plan 1.2', 'plan 1.2.xlsx'],
+    ['plan', 'plan.xlsx'],
+  ])('%s is saved as %s', (name, saved) => {
+    expect(savedName(name)).toBe(saved);
   });
 
   it('is nothing for a plain workbook', async () => {

@@ -1,24 +1,22 @@
 import type { ICellData, IWorkbookData, Nullable } from '@univerjs/core';
-import { editsOf, type SheetEdit } from '../../../workbook/edits.ts';
+import { editsOf, movedBlocks, type SheetEdit } from '../../../workbook/edits.ts';
+import { tableRelations } from '../../../workbook/keep.ts';
 import { lossesOf } from '../../../workbook/losses.ts';
 import { partText } from '../../../workbook/package.ts';
 import type { Book } from '../../../workbook/read.ts';
-import { startTags } from '../../../workbook/xml.ts';
+import { movedTable, tablePart } from '../../../workbook/table-part.ts';
+import { attributes, startTags } from '../../../workbook/xml.ts';
 import type { Origin } from './origin.ts';
 
 /** What a sheet may hold at fixed places that rows and columns do not take along when the file is made anew. */
 const STAYS: readonly (readonly [element: string, words: string])[] = [
   ['drawing', 'charts and pictures'],
   ['brk', 'page breaks'],
-  ['sparkline', 'small charts in cells'],
 ];
-/** Those that refer to other sheets, and bars and icons with more settings than older programs know. */
-const NEWER_FORMATS = /<\w+:conditionalFormattings[\s>]/;
-/** What cells alone that come or go do not take along. */
-const STAYS_IN_CELLS = STAYS.filter(([element]) => element === 'sparkline');
 /** What only the cells of a sheet follow. */
 const ALONE: readonly (readonly [element: string, words: string])[] = [
   ...STAYS,
+  ['sparkline', 'small charts in cells'],
   ['dataValidation', 'lists'],
   ['cfRule', 'conditional formats'],
   ['tablePart', 'tables'],
@@ -41,28 +39,28 @@ export function lossesOfSave(
   origins: readonly (readonly [id: string, origin: Origin])[] = [],
 ): string[] {
   if (book === undefined) return [];
-  const losses = lossesOf(book);
+  const losses = lossesOf(book, anew);
   if (!anew) return losses;
   if (book.layout.sheets.some(({ other }) => other)) losses.push('Sheets that are one chart are left out.');
+  if (hasOwnStyles(book)) losses.push('Names of cell styles are not kept; the looks are.');
   for (const { name, part } of book.sheets) {
     const xml = partText(book.parts, part) ?? '';
     const now = edits.reduce((known, edit) => (edit.kind === 'rename' && edit.sheet === known ? edit.to : known), name);
     const held = (kinds: typeof STAYS): string => {
       const words = kinds.flatMap(([element, what]) => (startTags(xml, element).length > 0 ? [what] : []));
-      return words.join(', ').replace(/, ([^,]*)$/, ' and $1');
+      return listed(words);
     };
-    if (NEWER_FORMATS.test(xml))
-      losses.push(`On ${now}, conditional formats of newer kinds are left out or kept in their older form.`);
+    const gone = LEFT_OUT.flatMap(([pattern, what]) => (pattern.test(xml) ? [what] : []));
+    if (gone.length > 0) losses.push(`On ${now}, ${listed(gone)} are not kept.`);
+    losses.push(...lossesOfTables(book, part, edits).map((what) => `On ${now}, ${what}.`));
     if (rearranged.has(now)) {
       const what = held(ALONE);
       if (what !== '') losses.push(`On ${now}, ${what} stay where they were, since cells changed places.`);
     } else {
       const own = editsOf(edits, name);
-      const lines = own.some(({ across }) => across === undefined);
-      const what = own.length === 0 ? '' : held(lines ? STAYS : STAYS_IN_CELLS);
-      const why = lines ? 'rows or columns' : 'cells';
+      const what = own.some(({ across }) => across === undefined) ? held(STAYS) : '';
       if (what !== '')
-        losses.push(`On ${now}, ${what} stay at their old place on the sheet, since ${why} came or went.`);
+        losses.push(`On ${now}, ${what} stay at their old place on the sheet, since rows or columns came or went.`);
     }
   }
   const copies = origins.filter(([id]) => !book.sheets.some((sheet) => sheet.id === id));
@@ -70,20 +68,74 @@ export function lossesOfSave(
   return losses;
 }
 
+/** What the file made anew does not have, of what stands in the part of a sheet. */
+const LEFT_OUT: readonly (readonly [pattern: RegExp, words: string])[] = [
+  [
+    /<(?:\w+:)?row\s[^>]*\scustomFormat="(?:1|true)"|<(?:\w+:)?col\s[^>]*\sstyle="[1-9]/,
+    'looks of whole rows and columns',
+  ],
+  [/<(?:\w+:)?(?:controls|oleObjects)[\s>]/, 'buttons and objects of other programs'],
+  [/<(?:\w+:)?slicerList[\s>]|<(?:\w+:)?timelineRefs[\s>]/, 'slicers'],
+  [/<(?:\w+:)?scenarios[\s>]/, 'scenarios'],
+  [/<(?:\w+:)?customSheetViews[\s>]/, 'views that somebody kept'],
+];
+
+function listed(words: readonly string[]): string {
+  return words.join(', ').replace(/, ([^,]*)$/, ' and $1');
+}
+
+/** Tables of a sheet that lose all rows that could hold data, though they do not go as a whole. */
+function lossesOfTables({ parts, sheets }: Book, part: string, edits: readonly SheetEdit[]): string[] {
+  const sheet = sheets.find((one) => one.part === part);
+  const own = editsOf(edits, sheet?.name ?? '');
+  if (own.length === 0) return [];
+  return tableRelations(parts, part).flatMap(({ target }) => {
+    const xml = partText(parts, target) ?? '';
+    const table = tablePart(xml);
+    const gone =
+      table !== undefined && movedBlocks(table.block, own) !== undefined && movedTable(xml, own) === undefined;
+    return gone ? [`the table ${table.name} is left out, since no row for its data is left`] : [];
+  });
+}
+
+/** Whether cells have looks that go by a name that somebody gave. */
+function hasOwnStyles({ parts, layout }: Book): boolean {
+  const xml = partText(parts, layout.relations.find(({ type }) => type.endsWith('/styles'))?.target ?? '') ?? '';
+  const [, cells = ''] = /<(?:\w+:)?cellXfs(?:\s[^>]*)?>([\s\S]*?)<\/(?:\w+:)?cellXfs>/.exec(xml) ?? [];
+  const used = new Set(startTags(cells, 'xf').map((tag) => attributes(tag).get('xfId')));
+  return startTags(xml, 'cellStyle').some((tag) => {
+    const given = attributes(tag);
+    return !given.has('builtinId') && used.has(given.get('xfId'));
+  });
+}
+
 /** Looks that single letters of a cell were given in the page: the file gets the text. One sentence a sheet. */
 export function lossesOfLetters({ sheets }: IWorkbookData): string[] {
   return Object.values(sheets).flatMap(({ name, cellData = {} }) => {
     const rows: readonly object[] = Object.values(cellData);
-    const has = rows.some((row) => Object.values(row).some((cell: Nullable<ICellData>) => cell?.p?.body !== undefined));
+    // a link that a formula gives is no entry with looks of its own
+    const looks = (cell: Nullable<ICellData>): boolean => cell?.p?.body !== undefined && !cell.f;
+    const has = rows.some((row) => Object.values(row).some(looks));
     return has ? [`On ${name}, the looks of single letters are not kept, as of one bold word; the text is.`] : [];
   });
 }
+
+/** Conditional formats that the writer of workbooks does not know in full. */
+const NOT_COPIED =
+  /<\w+:conditionalFormattings[\s>]|<(?:\w+:)?cfRule\s[^>]*\s(?:type="(?:top10|aboveAverage|timePeriod|\w*(?:Errors|Blanks))")/;
 
 /** What a workbook can have but once, and so a copy of a sheet has not. */
 function lossesOfCopy({ book, name }: Origin): string[] {
   const xml = partText(book.parts, book.sheets.find((sheet) => sheet.name === name)?.part ?? '') ?? '';
   const has = (element: string): boolean => startTags(xml, element).length > 0;
+  const small = has('sparkline');
+  const formats = NOT_COPIED.test(xml);
   const pictures = has('drawing') && [...book.parts.keys()].some((part) => part.startsWith('xl/media/'));
-  const what = [...(has('tablePart') ? ['tables'] : []), ...(pictures ? ['pictures'] : [])].join(' and ');
+  const what = listed([
+    ...(has('tablePart') ? ['tables'] : []),
+    ...(pictures ? ['pictures'] : []),
+    ...(small ? ['small charts in cells'] : []),
+    ...(formats ? ['newer and rarer kinds of conditional formats'] : []),
+  ]);
   return what === '' ? [] : [`A copy of ${name} comes without its ${what}.`];
 }

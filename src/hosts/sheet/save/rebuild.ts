@@ -1,6 +1,8 @@
 import type { IStyleData, IWorkbookData } from '@univerjs/core';
-import type { CellStyle, Sheet as FileSheet, NamedRange, WriteSheet } from 'hucre';
+import type { CellStyle, Sheet as FileSheet, NamedRange, RowDef, WriteSheet } from 'hucre';
 import { openXlsx, saveXlsx, writeXlsx } from 'hucre/xlsx';
+import { MOST_COLUMNS, MOST_ROWS } from '../../../workbook/address.ts';
+import { keepsDrawing } from '../../../workbook/drawings.ts';
 import {
   editsOf,
   GONE,
@@ -10,14 +12,15 @@ import {
   movedReference,
   type SheetEdit,
 } from '../../../workbook/edits.ts';
-import { mendWritten } from '../../../workbook/mend.ts';
+import { type KeptSheet, keepRest, tablesOf } from '../../../workbook/keep.ts';
+import { joinWidths, mendWritten } from '../../../workbook/mend.ts';
 import { movedRuleFormula } from '../../../workbook/moved-formula.ts';
-import { withNewerValidations } from '../../../workbook/newer-lists.ts';
 import { partText, readParts, storeParts } from '../../../workbook/package.ts';
 import { asStored } from '../../../workbook/prefixes.ts';
 import { keepPrintNames } from '../../../workbook/print-names.ts';
 import { type Book, WHOLE_WORKBOOK } from '../../../workbook/read.ts';
 import { cellSheetsOnly, moveChartReferences, orderSheets } from '../../../workbook/sheet-order.ts';
+import { movedTable } from '../../../workbook/table-part.ts';
 import { eachCell, fileSheet, type MadeSheet, type StyleOf } from './file-sheet.ts';
 import { fileStyle } from './file-style.ts';
 import { type Origins, sheetOf } from './origin.ts';
@@ -51,23 +54,31 @@ export async function rebuild(
     const sheets = await withOrigins(made, edits, origins);
     const parts = readParts(await writeXlsx({ sheets, namedRanges }));
     mendWritten(parts);
+    joinWidths(parts);
     return storeParts(parts);
   }
   const idOf = new Map(book?.sheets.map(({ name, id }) => [name, id]));
+  const kept: KeptSheet[] = [];
+  const tables = book === undefined ? undefined : tablesOf(book);
   // The parts that hang on a sheet are found by its place: the file's sheets first, in their order, those taken out too.
-  const sheets = file.sheets.map((before): FileSheet => {
+  const sheets = file.sheets.map((before, at): FileSheet => {
     const id = idOf.get(before.name) ?? '';
     const sheet = made.get(id);
-    if (sheet === undefined) return { ...before, name: freeName(named) };
+    if (sheet === undefined) return { ...withoutRest(before, ''), name: freeName(named) };
     made.delete(id);
+    kept.push({ name: before.name, part: `xl/worksheets/sheet${at + 1}.xml`, cells: now.sheets[id]?.cellData ?? {} });
     const part = book?.sheets.find(({ name }) => name === before.name)?.part ?? '';
-    return joined(withNewerValidations(before, partText(book?.parts ?? new Map(), part) ?? ''), sheet, edits);
+    return joined(withoutRest(before, partText(book?.parts ?? new Map(), part) ?? ''), sheet, edits, tables);
   });
   sheets.push(...((await withOrigins(made, edits, origins)) as unknown as FileSheet[]));
   const parts = readParts(await saveXlsx(Object.assign(file, { sheets, namedRanges })));
   const ofFile = (part: string): boolean => book?.parts.has(part) === true && part !== book.layout.workbook;
   mendWritten(parts, (part) => !ofFile(part));
-  if (book !== undefined) keepPrintNames(parts, book.parts, edits);
+  joinWidths(parts);
+  if (book !== undefined) {
+    keepPrintNames(parts, book.parts, edits);
+    keepRest(parts, book, kept, edits);
+  }
   orderSheets(parts, named);
   moveChartReferences(parts, (reference) => movedReference(reference, edits), ofFile);
   return storeParts(parts);
@@ -92,6 +103,18 @@ async function withOrigins(
   return sheets;
 }
 
+/** The sheet without what is taken over from its part as it is; the very object, since the file keeps more beside it. */
+function withoutRest(sheet: FileSheet, xml: string): FileSheet {
+  delete sheet.conditionalRules;
+  delete sheet.dataValidations;
+  delete sheet.sparklines;
+  if (!keepsDrawing(xml)) return sheet;
+  delete sheet.images;
+  delete sheet.textBoxes;
+  delete sheet.backgroundImage;
+  return sheet;
+}
+
 /** A name for a sheet that is written and then taken out. */
 function freeName(taken: readonly string[]): string {
   let name = 'out';
@@ -100,7 +123,12 @@ function freeName(taken: readonly string[]): string {
 }
 
 /** The sheet as it is now on top of what the file says of it; the very object, since the file keeps more beside it. */
-function joined(before: FileSheet, now: FileSheet, all: readonly SheetEdit[]): FileSheet {
+function joined(
+  before: FileSheet,
+  now: FileSheet,
+  all: readonly SheetEdit[],
+  tables: ReturnType<typeof tablesOf> = new Map(),
+): FileSheet {
   const edits = editsOf(all, before.name);
   if (now.freezePane === undefined) delete before.freezePane;
   const cells = new Map(now.cells);
@@ -151,17 +179,49 @@ function joined(before: FileSheet, now: FileSheet, all: readonly SheetEdit[]): F
       })),
     ),
     autoFilter: filtered === undefined ? undefined : { ...before.autoFilter, range: filtered },
-    tables: before.tables?.flatMap((table) => {
-      const range = table.range === undefined ? undefined : rangeLeft(table.range, edits);
-      return range === undefined && table.range !== undefined ? [] : [{ ...table, ...(range ? { range } : {}) }];
+    tables: before.tables?.filter((table) => {
+      const part = tables.get(table.displayName ?? table.name);
+      return part !== undefined && movedTable(part.xml, edits) !== undefined;
     }),
+    ...grouped(before, now, edits),
+    // what is hidden so that only a program shows it again stays hidden so
+    ...(before.veryHidden === true && now.hidden === true ? { hidden: false } : { veryHidden: false }),
   };
   const given = Object.entries(follows).filter(([, value]) => value !== undefined);
-  return Object.assign(before, now, { cells, ...Object.fromEntries(given) });
+  const whole = Object.assign(before, now, { cells, ...Object.fromEntries(given) });
+  // rows behind the last cell are written where there is a place for their cells
+  for (const row of whole.rowDefs?.keys() ?? []) while (whole.rows.length <= row) whole.rows.push([]);
+  return whole;
 }
 
+/** Rows and columns with the groups that they are in. */
+function grouped(before: FileSheet, now: FileSheet, edits: Shifts): Pick<FileSheet, 'rowDefs' | 'columns'> {
+  const rowDefs = new Map(now.rowDefs);
+  for (const [row, { outlineLevel, collapsed }] of before.rowDefs ?? []) {
+    const group = groupOf(outlineLevel, collapsed);
+    const line = { startColumn: 0, endColumn: MOST_COLUMNS - 1, startRow: row, endRow: row };
+    const to = group && movedBlocks(line, edits)?.startRow;
+    if (to !== undefined) rowDefs.set(to, { ...rowDefs.get(to), ...group });
+  }
+  const columns = [...(now.columns ?? [])];
+  (before.columns ?? []).forEach((column, at) => {
+    const group = column && groupOf(column.outlineLevel, column.collapsed);
+    const line = { startRow: 0, endRow: MOST_ROWS - 1, startColumn: at, endColumn: at };
+    const to = group && movedBlocks(line, edits)?.startColumn;
+    if (to !== undefined) columns[to] = { ...columns[to], ...group };
+  });
+  return { rowDefs, columns: Array.from(columns, (column) => column ?? {}) };
+}
+
+function groupOf(outlineLevel = 0, collapsed = false): Pick<RowDef, 'outlineLevel' | 'collapsed'> | undefined {
+  if (outlineLevel === 0 && !collapsed) return undefined;
+  return { ...(outlineLevel === 0 ? {} : { outlineLevel }), ...(collapsed ? { collapsed } : {}) };
+}
+
+type Shifts = ReturnType<typeof editsOf>;
+
 /** A range that is one whatever comes and goes in parts of it; undefined when it is gone. */
-function rangeLeft(range: string, edits: ReturnType<typeof editsOf>): string | undefined {
+function rangeLeft(range: string, edits: Shifts): string | undefined {
   const to = movedRange(range, edits);
   return to === GONE ? undefined : to;
 }

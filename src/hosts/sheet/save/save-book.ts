@@ -3,6 +3,7 @@ import type { CellRectangle } from '../../../calc/seams.ts';
 import type { SheetEdit } from '../../../workbook/edits.ts';
 import { type Book, readWorkbook } from '../../../workbook/read.ts';
 import type { SpilledRange } from '../../../workbook/results.ts';
+import { tableFormulas } from '../../../workbook/table-formulas.ts';
 import { writeWorkbook } from '../../../workbook/write.ts';
 import type { Grid } from '../page/grid.ts';
 import type { OpenBook } from '../page/workbook.ts';
@@ -25,7 +26,8 @@ export async function saveBook(
   const spills = spillsOf(grid, snapshot.id);
   if (open.book !== undefined && !beyondCells) return writeWorkbook(open.book, { snapshot, spills });
   const book = await readWorkbook(await rebuild(open.book, snapshot, edits, grid.origins));
-  return writeWorkbook(book, { snapshot: renumbered(snapshot, book), spills });
+  const formulaText = open.book && tableFormulas(open.book, book, edits);
+  return writeWorkbook(book, { snapshot: renumbered(snapshot, book), spills }, { formulaText });
 }
 
 /** The snapshot with its sheets under the ids that they have in `book`. */
