@@ -24,6 +24,7 @@ import { functions } from '../../../functions/index.ts';
 import type { SheetExtras } from '../../../workbook/extras.ts';
 import type { Origin } from '../save/origin.ts';
 import { calculateAtOnce } from './at-once.ts';
+import { dragOnSheetInView } from './drags.ts';
 import { keepLines } from './lines.ts';
 import { pasteTables } from './paste.ts';
 import type { OpenBook } from './workbook.ts';
@@ -80,6 +81,7 @@ export function createGrid(container: HTMLElement, book: OpenBook): Grid {
     if (Array.isArray(plugin)) univer.registerPlugin(plugin[0], plugin[1]);
     else univer.registerPlugin(plugin);
   }
+  dragOnSheetInView();
   let open = univer.createUnit<IWorkbookData, Workbook>(UniverInstanceType.UNIVER_SHEET, book.snapshot);
   const injector = univer.__getInjector();
   const { messages, pace } = installNarrows(modules, injector, functions, callFunction);
