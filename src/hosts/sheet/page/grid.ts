@@ -93,7 +93,7 @@ export function createGrid(container: HTMLElement, book: OpenBook): Grid {
   const reader = createWorkbookReader(core, () => open, formulas);
   const api = FUniver.newAPI(univer);
   keepLines(api, injector);
-  pasteTables(api, injector);
+  pasteTables(injector);
   dark.addEventListener('change', () => api.toggleDarkMode(dark.matches));
   return {
     api,
