@@ -113,17 +113,28 @@ describe('what a person does all day', () => {
     await expect.poll(() => sheet.page.locator('.nw-pick').isVisible()).toBe(false);
   });
 
-  it('says so when an entry is not in the list of its cell, and not when it is', async () => {
+  it('says what to do when an entry is not in the list of its cell, until the next edit, and not when it is', async () => {
     await sheet.type('Units!F6', 'no such rig');
     await expect
       .poll(status, { timeout: 15_000 })
-      .toBe('Not in the list of its cell: F6 (no such rig). Alt+↓ shows the list.');
+      .toMatch(/^Not in its list: F6 \(no such rig\)\. Pick with Alt\+↓, or add it to Parts!P\d+:P\d+\.$/);
+    const line = sheet.page.locator('.nw-status');
+    // all of it can be read
+    expect(
+      await line.evaluate((one) => [one.scrollWidth - one.clientWidth, one.scrollHeight - one.clientHeight]),
+    ).toEqual([0, 0]);
     await sheet.type('Units!F6', 'B core out, small hose');
+    await expect.poll(status).toBe('');
     await sheet.type('Conditions!B15', 'INCH');
-    expect(await status()).toContain('no such rig');
+    expect(await status()).toBe('');
     await sheet.type('Conditions!B15', 'feet');
-    await expect.poll(status, { timeout: 15_000 }).toContain('B15 (feet)');
+    await expect.poll(status, { timeout: 15_000 }).toBe('Not in its list: B15 (feet). Pick with Alt+↓.');
     await sheet.type('Conditions!B15', 'metric');
+    await expect.poll(status).toBe('');
+    await sheet.select('Units!F6');
+    await expect
+      .poll(() => sheet.page.locator('.nw-pick p').textContent())
+      .toMatch(/The list is Parts!P\d+:P\d+: type a new entry there\.$/);
   });
 
   it('draws the charts of the sheet in view from its cells, and tells them to those who cannot see', async () => {

@@ -10,6 +10,8 @@ export interface BarActions {
 export interface Bar {
   /** Says what happened, for everyone: read out by screen readers. */
   say(text: string): void;
+  /** Takes back what was said, unless something else has been said since. */
+  unsay(text: string): void;
   /** Asks in the bar, without a window over the page; false is the safe answer. */
   ask(question: string, yes: string, no: string): Promise<boolean>;
   /** Switches the buttons off while a workbook is read or written. */
@@ -83,10 +85,14 @@ export function createBar(element: HTMLElement, actions: BarActions): Bar {
   const busy = (on: boolean) => {
     for (const button of commands) button.disabled = on;
   };
+  const say = (text: string) => {
+    status.textContent = text;
+    status.title = text;
+  };
   return {
-    say(text) {
-      status.textContent = text;
-      status.title = text;
+    say,
+    unsay(text) {
+      if (status.textContent === text) say('');
     },
     ask(question, yes, no) {
       const before = document.activeElement;

@@ -1,4 +1,4 @@
-import { CommandType } from '@univerjs/core';
+import { CommandType, type IExecutionOptions } from '@univerjs/core';
 import type { Grid } from './grid.ts';
 
 export interface Changes {
@@ -20,16 +20,26 @@ const NOT_A_PERSONS = [
 ];
 const CELLS = 'sheet.mutation.set-range-values';
 
+/** A command of the grid that is done. */
+interface Done {
+  readonly id: string;
+  readonly type?: CommandType | undefined;
+  readonly options?: IExecutionOptions | undefined;
+}
+
+/** Whether something was done to the workbook that a person asked for. */
+export const isOfAPerson = ({ id, type, options }: Done): boolean =>
+  type === CommandType.MUTATION &&
+  !(id === CELLS && options?.fromFormula) &&
+  !NOT_A_PERSONS.some((pattern) => pattern.test(id));
+
 /** Watches the workbook for changes of its content, and warns before the page is left with some. */
 export function watchChanges(grid: Grid): Changes {
   let pending = false;
   let beyondCells = false;
-  grid.api.addEvent(grid.api.Event.CommandExecuted, ({ id, type, params, options }) => {
-    if (type !== CommandType.MUTATION || NOT_A_PERSONS.some((pattern) => pattern.test(id))) return;
-    if (id === CELLS) {
-      if (options?.fromFormula) return;
-      if (setsLooks(params)) beyondCells = true;
-    } else beyondCells = true;
+  grid.api.addEvent(grid.api.Event.CommandExecuted, (done) => {
+    if (!isOfAPerson(done)) return;
+    if (done.id !== CELLS || setsLooks(done.params)) beyondCells = true;
     pending = true;
   });
   addEventListener('beforeunload', (event) => {

@@ -156,7 +156,7 @@ async function start(): Promise<void> {
     print: () => void attempt('Printing', async () => printSheet(grid)),
   });
   offerLists(grid, part('nw-grid'));
-  watchLists(grid, (words) => bar.say(words));
+  watchLists(grid, bar);
   showCharts(grid, part('nw-charts'));
   showWork(grid.pace, part('nw-bar'));
   fitNarrow(grid, sheet);

@@ -3,6 +3,8 @@ import { isBlank } from '../../../tables/cells.ts';
 import { spotName } from '../../../workbook/address.ts';
 import type { ListRule } from '../../../workbook/extras.ts';
 import { rangeCells } from '../range.ts';
+import type { Bar } from './bar.ts';
+import { isOfAPerson } from './changes.ts';
 import type { Grid } from './grid.ts';
 
 /** Choices above this number are a range given by mistake. */
@@ -44,7 +46,9 @@ export function offerLists(grid: Grid, area: HTMLElement): void {
     const now = isBlank(held) || typeof held === 'object' ? '' : String(held);
     const choices = choicesOf(grid, rule);
     name.textContent = `${rule.title || 'Choices'}, ${at.getA1Notation()} (Alt+↓)`;
-    hint.textContent = rule.message;
+    const list = placeOf(grid, rule);
+    hint.textContent =
+      `${rule.message}${list === undefined ? '' : ` The list is ${list}: type a new entry there.`}`.trim();
     const listed = ['', ...(now !== '' && !choices.includes(now) ? [now] : []), ...choices];
     select.replaceChildren(
       ...listed.map((choice) => {
@@ -107,45 +111,77 @@ function ruleAt(grid: Grid, sheetId: string, row: number, column: number): ListR
 const MOST_LOOKED_AT = 2_000;
 
 /**
- * Says so when what was typed or pasted is not in the list of its cell. It stays: a list may be short of a name that a table
- * will have in a moment, and the functions say what they cannot take.
+ * Says so when what was typed or pasted is not in the list of its cell, until the next edit. It stays: a list may be short of
+ * a name that a table will have in a moment, and the functions say what they cannot take.
  */
-export function watchLists(grid: Grid, say: (words: string) => void): void {
-  grid.api.addEvent(grid.api.Event.CommandExecuted, ({ id, params, options }) => {
-    if (id !== 'sheet.mutation.set-range-values' || options?.fromFormula) return;
-    const { subUnitId = '', cellValue } = (params ?? {}) as {
-      subUnitId?: string;
-      cellValue?: Record<string, Record<string, { v?: unknown; f?: unknown } | null> | null>;
-    };
-    const strangers: string[] = [];
-    let looked = 0;
-    for (const [row, cells] of Object.entries(cellValue ?? {})) {
-      for (const [column, cell] of Object.entries(cells ?? {})) {
-        if (cell?.v === undefined || cell.v === null || cell.v === '' || cell.f) continue;
-        if (++looked > MOST_LOOKED_AT) break;
-        const rule = ruleAt(grid, subUnitId, Number(row), Number(column));
-        if (rule === undefined) continue;
-        const text = String(cell.v).trim().toLowerCase();
-        if (choicesOf(grid, rule).some((choice) => choice.trim().toLowerCase() === text)) continue;
-        strangers.push(`${spotName(Number(row), Number(column))} (${String(cell.v)})`);
-      }
+export function watchLists(grid: Grid, { say, unsay }: Pick<Bar, 'say' | 'unsay'>): void {
+  let strangers: string[] = [];
+  let said = '';
+  let waits = false;
+  // one edit may come in several parts
+  const tell = (): void => {
+    waits = false;
+    unsay(said);
+    const [first] = strangers;
+    if (first !== undefined) {
+      said = strangers.length > 1 ? `${strangers.length} entries are not in their lists. ${first}` : first;
+      say(said);
     }
-    if (strangers.length === 0) return;
-    const [first = ''] = strangers;
-    const more = strangers.length > 1 ? ` and ${strangers.length - 1} more` : '';
-    say(`Not in the list of its cell: ${first}${more}. Alt+↓ shows the list.`);
+    strangers = [];
+  };
+  grid.api.addEvent(grid.api.Event.CommandExecuted, (done) => {
+    if (!isOfAPerson(done)) return;
+    if (done.id === 'sheet.mutation.set-range-values') strangers.push(...strangersIn(grid, done.params ?? {}));
+    if (!waits) setTimeout(tell);
+    waits = true;
   });
+}
+
+/** What to do about each entry of an edit that is not in the list of its cell. */
+function strangersIn(grid: Grid, { subUnitId = '', cellValue = {} }: CellEdit): string[] {
+  const found: string[] = [];
+  let looked = 0;
+  for (const [row, cells] of Object.entries(cellValue)) {
+    for (const [column, cell] of Object.entries(cells ?? {})) {
+      if (cell?.v === undefined || cell.v === null || cell.v === '' || cell.f) continue;
+      if (++looked > MOST_LOOKED_AT) return found;
+      const rule = ruleAt(grid, subUnitId, Number(row), Number(column));
+      if (rule === undefined) continue;
+      const text = String(cell.v).trim().toLowerCase();
+      if (choicesOf(grid, rule).some((choice) => choice.trim().toLowerCase() === text)) continue;
+      const spot = `${spotName(Number(row), Number(column))} (${String(cell.v)})`;
+      const place = placeOf(grid, rule);
+      const add = place === undefined ? '' : `, or add it to ${place}`;
+      found.push(`Not in its list: ${spot}. Pick with Alt+↓${add}.`);
+    }
+  }
+  return found;
+}
+
+interface CellEdit {
+  readonly subUnitId?: string;
+  readonly cellValue?: Record<string, Record<string, { readonly v?: unknown; readonly f?: unknown } | null> | null>;
+}
+
+/** The cells that hold a list, such as Parts!P5:P44; undefined for a list of its own. */
+function placeOf(grid: Grid, { from }: ListRule): string | undefined {
+  const place = typeof from === 'string' ? rangeOf(grid, from).replaceAll('$', '') : '';
+  return /![A-Z]+\d+(?::[A-Z]+\d+)?$/.test(place) ? place : undefined;
+}
+
+/** The address that a defined name stands for, or the address itself. */
+function rangeOf(grid: Grid, from: string): string {
+  const named = grid.api
+    .getActiveWorkbook()
+    ?.getDefinedNames()
+    .find((candidate) => candidate.getName().toLowerCase() === from.toLowerCase());
+  return named?.getFormulaOrRefString().replace(/^=/, '') ?? from;
 }
 
 /** The texts of a list: its own, or those of the range or defined name that it points at, blanks left out. */
 function choicesOf(grid: Grid, { from }: ListRule): readonly string[] {
   if (typeof from !== 'string') return from;
-  const named = grid.api
-    .getActiveWorkbook()
-    ?.getDefinedNames()
-    .find((candidate) => candidate.getName().toLowerCase() === from.toLowerCase());
-  const range = named?.getFormulaOrRefString().replace(/^=/, '') ?? from;
-  const texts = rangeCells(grid, range)
+  const texts = rangeCells(grid, rangeOf(grid, from))
     .flat()
     .flatMap((cell) => (isBlank(cell) || typeof cell === 'object' ? [] : [String(cell)]));
   return [...new Set(texts)].slice(0, MOST_CHOICES);
