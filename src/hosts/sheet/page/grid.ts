@@ -27,6 +27,7 @@ import { calculateAtOnce } from './at-once.ts';
 import { dragOnSheetInView } from './drags.ts';
 import { keepLines } from './lines.ts';
 import { pasteTables } from './paste.ts';
+import { guardSuggestions } from './suggestions.ts';
 import type { OpenBook } from './workbook.ts';
 import '@univerjs/preset-sheets-core/lib/index.css';
 
@@ -86,6 +87,7 @@ export function createGrid(container: HTMLElement, book: OpenBook): Grid {
   const injector = univer.__getInjector();
   const { messages, pace } = installNarrows(modules, injector, functions, callFunction);
   calculateAtOnce(injector, pace);
+  guardSuggestions(injector);
   const formulas = injector.get(engine.FormulaDataModel);
   seedSpills(formulas, book);
   const extras = extrasOf(book);

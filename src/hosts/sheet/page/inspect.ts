@@ -1,5 +1,6 @@
 import { ICommandService } from '@univerjs/core';
 import { SetFormulaCalculationResultMutation } from '@univerjs/engine-formula';
+import type { CellPlace } from '../../../calc/messages.ts';
 import type { PaneHost } from '../../../pane/host.ts';
 import { isCellError } from '../../../tables/cells.ts';
 import { partsOf } from '../faults.ts';
@@ -11,6 +12,8 @@ const QUIET_MS = 150;
 export interface Inspect {
   /** the value that a cell holds; an error as its code; null if blank */
   value(address: string): string | number | boolean | null;
+  /** the formula that a cell holds, as typed; null if it holds none */
+  formula(address: string): string | null;
   select(address: string): Promise<void>;
   /** where the selected sheet draws a cell while it is not scrolled, in pixels of the page */
   place(address: string): { readonly x: number; readonly y: number; readonly width: number; readonly height: number };
@@ -24,20 +27,23 @@ export interface Inspect {
 }
 
 export function inspect(grid: Grid, host: PaneHost): Inspect {
+  function placeOf(address: string): CellPlace | undefined {
+    const book = grid.api.getActiveWorkbook();
+    const { sheetName, cell } = partsOf(address);
+    const sheet = sheetName === '' ? book?.getActiveSheet() : book?.getSheetByName(sheetName);
+    if (!book || !sheet) return undefined;
+    const range = sheet.getRange(cell);
+    return { unitId: book.getId(), sheetId: sheet.getSheetId(), row: range.getRow(), column: range.getColumn() };
+  }
   return {
     value(address) {
-      const book = grid.api.getActiveWorkbook();
-      const { sheetName, cell } = partsOf(address);
-      const sheet = sheetName === '' ? book?.getActiveSheet() : book?.getSheetByName(sheetName);
-      if (!book || !sheet) return null;
-      const range = sheet.getRange(cell);
-      const held = grid.reader.cellAt({
-        unitId: book.getId(),
-        sheetId: sheet.getSheetId(),
-        row: range.getRow(),
-        column: range.getColumn(),
-      });
+      const place = placeOf(address);
+      const held = place && grid.reader.cellAt(place);
       return isCellError(held) ? held.error : (held ?? null);
+    },
+    formula(address) {
+      const place = placeOf(address);
+      return (place && grid.reader.formulaAt(place)) ?? null;
     },
     select: (address) => host.goTo(address),
     place(address) {
