@@ -16,6 +16,8 @@ export interface Bar {
   ask(question: string, yes: string, no: string): Promise<boolean>;
   /** Switches the buttons off while a workbook is read or written. */
   busy(on: boolean): void;
+  /** In a narrow window, which has room for one of the two: shows the pane, or the grid. */
+  showPane(shown: boolean): void;
 }
 
 /** Workbooks to begin with: where the server has them, and what they are called. */
@@ -56,14 +58,19 @@ export function createBar(element: HTMLElement, actions: BarActions): Bar {
     command('Sheet as .csv', actions.csv),
     command('Print', actions.print),
   ];
-  const toggle = command('Pane', () => {
-    const shown = document.body.classList.toggle('nw-with-pane');
+  const toggle = command('Pane', () => showPane(!document.body.classList.contains('nw-with-pane')));
+  const showPane = (shown: boolean) => {
+    document.body.classList.toggle('nw-with-pane', shown);
     toggle.setAttribute('aria-expanded', String(shown));
     toggle.textContent = shown ? 'Sheet' : 'Pane';
-  });
+  };
   toggle.classList.add('nw-toggle');
   toggle.setAttribute('aria-controls', 'nw-pane');
   toggle.setAttribute('aria-expanded', 'false');
+  const keys = document.createElement('p');
+  keys.className = 'nw-keys';
+  keys.textContent = 'F6: next part';
+  keys.title = 'F6 goes from part to part of the page: bar, grid, charts, pane. Shift+F6 goes back.';
   const status = document.createElement('p');
   status.className = 'nw-status';
   status.setAttribute('role', 'status');
@@ -79,6 +86,7 @@ export function createBar(element: HTMLElement, actions: BarActions): Bar {
     ...others,
     picker,
     toggle,
+    keys,
     status,
     asking,
   );
@@ -121,6 +129,7 @@ export function createBar(element: HTMLElement, actions: BarActions): Bar {
       });
     },
     busy,
+    showPane,
   };
 }
 

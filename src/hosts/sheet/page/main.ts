@@ -16,6 +16,7 @@ import { showMessagesOnHover } from './hover.ts';
 import { inspect } from './inspect.ts';
 import { offerLists, watchLists } from './pick.ts';
 import { printSheet } from './print.ts';
+import { walkRegions } from './regions.ts';
 import { emptyBook, fetchBytes, type OpenBook, openBook, readBook, readFile, reason } from './workbook.ts';
 import { showWork } from './working.ts';
 
@@ -162,6 +163,7 @@ async function start(): Promise<void> {
   fitNarrow(grid, sheet);
   acceptDrops(document.body, (file) => void open(file));
   showMessagesOnHover(grid, sheet);
+  walkRegions(grid, bar.showPane);
   const host = createPaneHost(grid, edits, template);
   mountPane(part('nw-pane'), host);
   Object.assign(window, { narrows: inspect(grid, host) });
