@@ -12,6 +12,8 @@ beforeAll(async () => {
 afterAll(() => tests?.close());
 
 describe('a function that is typed', () => {
+  /** The suggestions under the word that is typed. */
+  const list = () => sheet.page.locator('ul[data-u-comp="sheets-formula-editor"] li');
   /** What the edit bar shows of a cell: its formula. */
   const formula = (cell: string) =>
     sheet.page.evaluate(
@@ -19,21 +21,34 @@ describe('a function that is typed', () => {
       cell,
     );
 
-  it('stays as it was typed when Enter comes before the list has followed', async () => {
-    await sheet.select('Notes!J1');
-    await sheet.page.keyboard.type('=NARROWS.');
-    await sheet.page.getByRole('listitem').filter({ hasText: 'NARROWS.' }).first().waitFor();
-    await sheet.page.keyboard.type('REGIME(1,1)');
-    await sheet.page.keyboard.press('Enter');
-    await expect.poll(() => formula('Notes!J1')).toBe('=NARROWS.REGIME(1,1)');
+  /** Types the begin of an entry, waits until the list stands open, types on and ends the entry at once. */
+  async function overtake(cell: string, begin: string, rest: string, delay: number, key: string): Promise<void> {
+    await sheet.select(cell);
+    await sheet.page.keyboard.type(begin, { delay });
+    await list().first().waitFor();
+    await sheet.page.keyboard.type(rest, { delay });
+    await sheet.page.keyboard.press(key);
+  }
+
+  const whole = '=NARROWS.REGIME(1,1)';
+  const begins = ['=NARROWS.', '=NARROWS.RE', '=NARROWS.REGIME'];
+  it.each([0, 10, 25, 50])('stays as it was typed when the list has not followed, %i ms a key', async (delay) => {
+    for (const [row, begin] of begins.entries()) {
+      const cell = `Notes!J${row + 1}`;
+      await overtake(cell, begin, whole.slice(begin.length), delay, row === 1 ? 'Tab' : 'Enter');
+      await expect.poll(() => formula(cell), { message: `from ${begin}` }).toBe(whole);
+      await sheet.select(cell);
+      await sheet.page.keyboard.press('Delete');
+    }
   });
 
-  it.each([0, 10, 25, 40, 60, 100])('stays as it was typed, %i ms a key, time after time', async (delay) => {
-    for (let row = 1; row <= 5; row++) {
+  it.each([0, 25, 80])('stays as it was typed, %i ms a key without a pause', async (delay) => {
+    for (let row = 1; row <= 3; row++) {
       await sheet.select(`Notes!K${row}`);
-      await sheet.page.keyboard.type('=NARROWS.REGIME(1,1)', { delay });
+      await sheet.page.keyboard.type(whole, { delay });
       await sheet.page.keyboard.press(row % 2 === 0 ? 'Enter' : 'Tab');
-      await expect.poll(() => formula(`Notes!K${row}`)).toBe('=NARROWS.REGIME(1,1)');
+      await expect.poll(() => formula(`Notes!K${row}`)).toBe(whole);
+      await sheet.select(`Notes!K${row}`);
       await sheet.page.keyboard.press('Delete');
     }
   });
@@ -41,7 +56,7 @@ describe('a function that is typed', () => {
   it.each(['Enter', 'Tab'])('is taken from the list by %s where the list is of the word at the cursor', async (key) => {
     await sheet.select('Notes!L1');
     await sheet.page.keyboard.type('=NARROWS.REGI');
-    await sheet.page.getByText('NARROWS.REGIME', { exact: true }).waitFor();
+    await list().filter({ hasText: 'NARROWS.REGIME' }).first().waitFor();
     await sheet.page.keyboard.press(key);
     // the library sets the cursor behind the bracket a moment later
     await sheet.page.waitForTimeout(150);
