@@ -1,4 +1,5 @@
 import type { CellRange } from '../tables/cells.ts';
+import type { Restored } from './kept.ts';
 import type { Separators } from './separators.ts';
 
 /** The little that the task pane needs from the spreadsheet around it. Each host gives one; the pane knows no more. */
@@ -48,6 +49,6 @@ export interface PaneHost {
   reenter(): Promise<number>;
   /** Replaces our formulas on the active sheet by their values, and keeps the formulas on a sheet; returns how many. */
   freeze(): Promise<number>;
-  /** Puts the formulas back that were kept of the active sheet; returns how many. */
-  restore(): Promise<number>;
+  /** Puts the formulas back that were kept of the active sheet, but for those whose cells were changed since. */
+  restore(): Promise<Restored>;
 }

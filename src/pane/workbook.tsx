@@ -1,6 +1,6 @@
 import { useEffect, useRef, useState } from 'react';
 import type { CellFault, PaneHost } from './host.ts';
-import { KEPT_SHEET } from './kept.ts';
+import { KEPT_SHEET, type Restored } from './kept.ts';
 import { useTask } from './task.ts';
 
 /** What the pane does with the workbook: check it, add the template's sheets, freeze, enter again. */
@@ -152,8 +152,7 @@ function Freeze({ host }: { readonly host: PaneHost }) {
             aria-disabled={task.busy}
             onClick={() =>
               task.run(async () => {
-                const count = await host.restore();
-                return count > 0 ? `${formulas(count)} put back.` : 'No formulas are kept of this sheet.';
+                return restoredWords(await host.restore());
               })
             }
           >
@@ -193,4 +192,16 @@ function Reenter({ host }: { readonly host: PaneHost }) {
 
 function formulas(count: number): string {
   return count === 1 ? '1 formula' : `${count} formulas`;
+}
+
+/** Of formulas that were left alone, so many are named. */
+const MOST_NAMED = 5;
+
+function restoredWords({ count, left }: Restored): string {
+  if (count === 0 && left.length === 0) return 'No formulas are kept of this sheet.';
+  const back = `${count === 0 ? 'No formulas' : formulas(count)} put back.`;
+  if (left.length === 0) return back;
+  const named = left.slice(0, MOST_NAMED).map(({ cell, why }) => `${cell} (${why})`);
+  const more = left.length > MOST_NAMED ? `, and ${left.length - MOST_NAMED} more` : '';
+  return `${back} Left as they are, and kept on ${KEPT_SHEET}: ${named.join(', ')}${more}.`;
 }

@@ -101,6 +101,47 @@ describe('the task pane beside the sheet', () => {
     await sheet.page.getByText('No formulas are kept of this sheet.').waitFor();
   });
 
+  it('puts a formula back where rows have moved it, with its references, and over no entry of a person', async () => {
+    const pane = sheet.page.locator('.nw-pane');
+    const button = (name: string) => pane.getByRole('button', { name });
+    const formula = (cell: string) =>
+      sheet.page.evaluate(
+        (at) => (window as unknown as { narrows: { formula(at: string): string | null } }).narrows.formula(at),
+        cell,
+      );
+    for (const cell of ['Notes!H2', 'Notes!H10']) {
+      await sheet.select(cell);
+      await sheet.page.keyboard.press('Delete');
+    }
+    await sheet.type('Notes!P5', '2');
+    await sheet.type('Notes!P6', '=NARROWS.CONVERT(P5,"in","mm")');
+    await sheet.type('Notes!S6', '="NARROWS.X"');
+    await sheet.type('Notes!P8', '=NARROWS.CAUTIONS("charging")');
+    // two inches in millimetres
+    await expect.poll(() => sheet.value('Notes!P6')).toBeCloseTo(50.8, 6);
+    const table = await sheet.values(['Notes!P8', 'Notes!Q8', 'Notes!P9', 'Notes!Q9']);
+    await tab('Workbook').click();
+    await button('Freeze this sheet to values').click();
+    await button('Freeze now').click();
+    await pane.getByText(/formulas replaced by values/).waitFor();
+    expect(await formula('Notes!S6'), 'text that only names a function of ours').toBe('="NARROWS.X"');
+    await sheet.menu('Notes!A3', 'Insert', /rows above/);
+    await expect.poll(() => sheet.value('Notes!P7')).toBeCloseTo(50.8, 6);
+    await sheet.type('Notes!Q10', 'my own note');
+    await tab('Workbook').click();
+    await button('Put the formulas back').click();
+    await pane.getByText(/Left as they are.*P9 \(Q10 holds something else than was frozen there\)/).waitFor();
+    expect(await sheet.value('Notes!Q10')).toBe('my own note');
+    expect(await formula('Notes!P9')).toBeNull();
+    expect(await formula('Notes!P7')).toBe('=NARROWS.CONVERT(P6,"in","mm")');
+    await sheet.type('Notes!Q10', String(table[3] ?? ''));
+    await tab('Workbook').click();
+    await button('Put the formulas back').click();
+    await pane.getByText('1 formula put back.').waitFor();
+    await expect.poll(() => sheet.values(['Notes!P9', 'Notes!Q9', 'Notes!P10', 'Notes!Q10'])).toEqual(table);
+    expect(await sheet.value("'Formulas kept'!A2")).toBeNull();
+  });
+
   it('fits 320 px: grid or pane, nothing wider than the window', async () => {
     const narrow = await tests.open({ width: 320, height: 640, dark: true });
     await narrow.page.getByRole('button', { name: 'Pane' }).click();

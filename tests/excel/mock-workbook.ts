@@ -58,6 +58,7 @@ export function installMock(book: MockWorkbook): () => void {
       rowIndex: block.startRow,
       columnIndex: block.startColumn,
       values: grid((cell) => cell?.value ?? ''),
+      formulas: grid((cell) => cell?.formula ?? ''),
       worksheet: { name: sheet },
       format: { font: {}, fill: {}, borders: { getItem: () => ({}) } },
       dataValidation: {},
@@ -144,7 +145,7 @@ export function installMock(book: MockWorkbook): () => void {
   }
 
   function nothing(): Mock {
-    return mock({ isNullObject: true, address: '' });
+    return mock({ isNullObject: true, address: '', values: [] });
   }
 
   function sheetOf(name: string): Mock {

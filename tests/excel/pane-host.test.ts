@@ -167,12 +167,55 @@ describe('entering again and freezing in Excel', () => {
     expect(kept?.get('D2')?.value).toBe("'=NARROWS.ABOUT()");
     expect(kept?.get('C2')?.value).toBe("'A1:B2");
     expect(kept?.get('B3')?.value).toBe("'D1");
-    expect(await host.restore()).toBe(2);
+    expect(await host.restore()).toEqual({ count: 2, left: [] });
     expect(book.sheets.get('Mine')?.get('A1')?.formula).toBe('=NARROWS.ABOUT()');
     expect(book.sheets.get('Mine')?.has('B2'), 'what it filled is blank for it').toBe(false);
     expect(book.sheets.get('Mine')?.get('D1')?.formula).toBe('=NARROWS.CONVERT(1,"in","mm")*2');
     expect(book.sheets.has('Formulas kept')).toBe(false);
-    expect(await host.restore()).toBe(0);
+    expect(await host.restore()).toEqual({ count: 0, left: [] });
+  });
+
+  it('puts no formula back over cells that hold something else than was frozen there, and says which', async () => {
+    put('Mine', {
+      A1: { formula: '=NARROWS.ABOUT()', value: 'Item', spill: 'A1:B3' },
+      B1: { formula: '=NARROWS.ABOUT()', value: 'Value' },
+      A2: { formula: '=NARROWS.ABOUT()', value: "version of 'x'" },
+      B2: { formula: '=NARROWS.ABOUT()', value: 0.1 },
+      D1: { formula: '=NARROWS.CONVERT(1,"in","mm")*2', value: 50.8 },
+      F1: { formula: '=NARROWS.CONVERT(1,"in","mm")', value: '#N/A' },
+    });
+    expect(await host.freeze()).toBe(3);
+    const cells = book.sheets.get('Mine');
+    // a note in a blank cell that the formula had filled, and a formula over a value
+    cells?.set('B3', { formula: 'my own note', value: 'my own note' });
+    cells?.set('D1', { formula: '=2*25.4', value: 50.8 });
+    const { count, left } = await host.restore();
+    expect(count).toBe(1);
+    expect(left.map(({ cell }) => cell)).toEqual(['A1', 'D1']);
+    expect(left[0]?.why).toMatch(/^B3 holds something else/);
+    expect(cells?.get('B3')?.value).toBe('my own note');
+    expect(cells?.get('A2')?.value).toBe("version of 'x'");
+    expect(cells?.get('D1')?.formula).toBe('=2*25.4');
+    expect(cells?.get('F1')?.formula).toBe('=NARROWS.CONVERT(1,"in","mm")');
+    // what was left stays on the list, and comes back when its cells are as they were
+    cells?.delete('B3');
+    expect(await host.restore()).toMatchObject({ count: 1, left: [{ cell: 'D1' }] });
+    expect(cells?.get('A1')?.formula).toBe('=NARROWS.ABOUT()');
+  });
+
+  it('puts nothing back over rows that have moved since', async () => {
+    put('Mine', {
+      A1: { formula: '=NARROWS.ABOUT()', value: 'Item', spill: 'A1:A2' },
+      A2: { formula: '=NARROWS.ABOUT()', value: 'version' },
+    });
+    await host.freeze();
+    // a row put in above: Excel moves the values, not the addresses in the list
+    put('Mine', { A2: { formula: 'Item', value: 'Item' }, A3: { formula: 'version', value: 'version' } });
+    const { count, left } = await host.restore();
+    expect(count).toBe(0);
+    expect(left[0]?.why).toBe('A1 and 1 more cell hold something else than was frozen there');
+    expect(book.sheets.get('Mine')?.get('A2')?.value).toBe('Item');
+    expect(book.sheets.has('Formulas kept')).toBe(true);
   });
 });
 

@@ -46,7 +46,8 @@ async function blockOf(context: Excel.RequestContext, range: Excel.Range): Promi
   };
 }
 
-function cellOf(value: unknown): Cell {
+/** A value as Excel hands it to the pane, as a cell of ours. */
+export function cellOf(value: unknown): Cell {
   if (typeof value === 'string') return ERROR.test(value) ? { error: value } : value;
   return typeof value === 'number' || typeof value === 'boolean' ? value : null;
 }

@@ -1,4 +1,4 @@
-import { KEPT_HEADER, KEPT_SHEET, type KeptFormula, keptRows, readKept } from '../../pane/kept.ts';
+import { KEPT_SHEET, type KeptFormula, keptRows, readKept } from '../../pane/kept.ts';
 import { blockName } from '../../workbook/address.ts';
 
 /** The formulas that a workbook keeps; none without the sheet. */
@@ -27,8 +27,8 @@ export async function writeKeptSheet(context: Excel.RequestContext, kept: readon
   }
   const sheet = old.isNullObject ? worksheets.add(KEPT_SHEET) : old;
   if (!old.isNullObject) sheet.getRange().clear();
-  const whole = { startRow: 0, startColumn: 0, endRow: rows.length - 1, endColumn: KEPT_HEADER.length - 1 };
+  const whole = { startRow: 0, startColumn: 0, endRow: rows.length - 1, endColumn: (rows[0]?.length ?? 1) - 1 };
   // The mark keeps text that begins with = from being a formula.
-  sheet.getRange(blockName(whole)).formulas = rows.map((row) => row.map((text) => `'${text}`));
+  sheet.getRange(blockName(whole)).formulas = rows.map((row) => row.map((text) => (text === '' ? '' : `'${text}`)));
   await context.sync();
 }

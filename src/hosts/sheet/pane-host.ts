@@ -3,13 +3,18 @@ import type { FRange, FWorkbook, FWorksheet } from '@univerjs/sheets/facade';
 import type { PaneHost } from '../../pane/host.ts';
 import { cellsNamed, rowOf } from './cells.ts';
 import { addressOf, faultAt, faultsOf, partsOf } from './faults.ts';
-import { freezeSheet, restoreSheet } from './freeze.ts';
+import type { Freezer } from './freeze.ts';
 import type { Edits } from './page/edits.ts';
 import type { Grid } from './page/grid.ts';
 import { addSheets } from './template-sheets.ts';
 
 /** The task pane's view of the embedded sheet. */
-export function createPaneHost(grid: Grid, edits: Edits, readTemplate: () => Promise<Uint8Array>): PaneHost {
+export function createPaneHost(
+  grid: Grid,
+  edits: Edits,
+  freezer: Freezer,
+  readTemplate: () => Promise<Uint8Array>,
+): PaneHost {
   const { api } = grid;
 
   function book(): FWorkbook {
@@ -113,10 +118,10 @@ export function createPaneHost(grid: Grid, edits: Edits, readTemplate: () => Pro
       return count;
     },
     async freeze() {
-      return freezeSheet(grid, book().getActiveSheet());
+      return freezer.freeze(book().getActiveSheet());
     },
     async restore() {
-      return restoreSheet(grid, book().getActiveSheet());
+      return freezer.restore(book().getActiveSheet());
     },
   };
 }

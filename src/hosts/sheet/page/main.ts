@@ -2,6 +2,7 @@ import { mountPane } from '../../../pane/mount.tsx';
 import { csvOf } from '../../../workbook/csv.ts';
 import { unpackBook } from '../../../workbook/packed.ts';
 import { savedName } from '../../../workbook/saved-name.ts';
+import { createFreezer } from '../freeze.ts';
 import { createPaneHost } from '../pane-host.ts';
 import { usedBlock } from '../sheet-cells.ts';
 import { createBar } from './bar.ts';
@@ -65,6 +66,7 @@ async function start(): Promise<void> {
   const grid = createGrid(sheet, current);
   const changes = watchChanges(grid);
   const edits = followEdits(grid);
+  const freezer = createFreezer(grid, edits);
 
   function show(next: OpenBook): void {
     current = next;
@@ -108,6 +110,7 @@ async function start(): Promise<void> {
   let accepted = '';
 
   async function save(): Promise<void> {
+    freezer.settle();
     const [{ saveBook }, { lossesOfLetters, lossesOfSave }] = await Promise.all([
       import('../save/save-book.ts'),
       import('../save/losses.ts'),
@@ -164,7 +167,7 @@ async function start(): Promise<void> {
   acceptDrops(document.body, (file) => void open(file));
   showMessagesOnHover(grid, sheet);
   walkRegions(grid, bar.showPane);
-  const host = createPaneHost(grid, edits, template);
+  const host = createPaneHost(grid, edits, freezer, template);
   mountPane(part('nw-pane'), host);
   Object.assign(window, { narrows: inspect(grid, host) });
   document.title = `${current.name} – Narrows`;
