@@ -47,7 +47,9 @@ export function tableFormulas(before: Book, now: Book, edits: readonly SheetEdit
   return (sheet, row, column, formula) => {
     const text = texts.get(`${row},${column},${sheet}`);
     if (text === undefined) return undefined;
-    return plain(withRanges(asTyped(text), tables, { sheet, row, column })) === plain(formula) ? asStored(asTyped(text)) : undefined;
+    return plain(withRanges(asTyped(text), tables, { sheet, row, column })) === plain(formula)
+      ? asStored(asTyped(text))
+      : undefined;
   };
 }
 

@@ -1,7 +1,7 @@
 import { type Block, blockName, parseBlock, quoteSheetName } from './address.ts';
 import { type Parts, partText } from './package.ts';
+import { tablePart } from './table-part.ts';
 import { joined, type Token, tokens } from './tokens.ts';
-import { attributes, startTags } from './xml.ts';
 
 /** A named table of a sheet. Rows and columns count from 0. */
 export interface NamedTable {
@@ -10,7 +10,7 @@ export interface NamedTable {
   readonly block: Block;
   readonly columns: readonly string[];
   /** the first row holds the names of the columns */
-  readonly headers: boolean;
+  readonly header: boolean;
   /** the last row holds totals */
   readonly totals: boolean;
 }
@@ -41,13 +41,13 @@ export function namedTables(
       if (block === undefined) continue;
       const name = table.displayName ?? table.name;
       const columns = table.columns.map((column) => column.name);
-      const headers = !headless.has(name.toUpperCase());
+      const header = !headless.has(name.toUpperCase());
       found.set(name.toUpperCase(), {
         name,
         sheet: sheet.name,
         block,
         columns,
-        headers,
+        header,
         totals: table.showTotalRow === true,
       });
     }
@@ -60,8 +60,8 @@ export function headlessTables(parts: Parts): ReadonlySet<string> {
   const names = new Set<string>();
   for (const part of parts.keys()) {
     if (!/\/tables\/[^/]+\.xml$/i.test(part)) continue;
-    const given = attributes(startTags(partText(parts, part) ?? '', 'table')[0] ?? '');
-    if (given.get('headerRowCount') === '0') names.add((given.get('displayName') ?? '').toUpperCase());
+    const table = tablePart(partText(parts, part) ?? '');
+    if (table?.header === false) names.add(table.name.toUpperCase());
   }
   return names;
 }
@@ -123,7 +123,7 @@ function rangeOf(table: NamedTable, bracket: string, row: number): string | unde
   );
   if (places.includes(-1) || places.length > 2 || (places.length === 2 && !spans)) return undefined;
   const { startRow, endRow, startColumn, endColumn } = table.block;
-  const data = { from: table.headers ? startRow + 1 : startRow, to: table.totals ? endRow - 1 : endRow };
+  const data = { from: table.header ? startRow + 1 : startRow, to: table.totals ? endRow - 1 : endRow };
   const rows = items.length === 0 ? [data] : items.map((item) => rowsOf(item, table, data, row));
   const known = rows.filter((part) => part !== undefined);
   if (known.length !== rows.length) return undefined;
@@ -139,14 +139,14 @@ function rangeOf(table: NamedTable, bracket: string, row: number): string | unde
   return `${quoteSheetName(table.sheet)}!${blockName(block).replace(/([A-Z]+)(\d+)/g, '$$$1$$$2')}`;
 }
 
-function rowsOf(item: string, { block, headers, totals }: NamedTable, data: { from: number; to: number }, row: number) {
+function rowsOf(item: string, { block, header, totals }: NamedTable, data: { from: number; to: number }, row: number) {
   switch (item.toUpperCase()) {
     case '#ALL':
       return { from: block.startRow, to: block.endRow };
     case '#DATA':
       return data;
     case '#HEADERS':
-      return headers ? { from: block.startRow, to: block.startRow } : undefined;
+      return header ? { from: block.startRow, to: block.startRow } : undefined;
     case '#TOTALS':
       return totals ? { from: block.endRow, to: block.endRow } : undefined;
     case '#THIS ROW':
