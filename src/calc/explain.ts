@@ -32,6 +32,8 @@ export interface Explainer {
   formula(formula: string, code: string, place: CellPlace): string;
   /** words for the error that a cell shows */
   cell(place: CellPlace, code: string): string;
+  /** the cell whose error a cell only repeats; undefined where the fault is its own */
+  repeated(place: CellPlace, code: string): CellPlace | undefined;
 }
 
 /** Whether a name stands before a bracket, and so is meant as a function. */
@@ -122,25 +124,34 @@ export function createExplainer(
     return undefined;
   }
 
-  function formulaWords(formula: string, code: string, place: CellPlace, steps: number): string {
+  /** Words for what is wrong with a formula itself, whatever it reads. */
+  function ownWords(formula: string, code: string, place: CellPlace): string | undefined {
     const refused = refusal(formula);
     if (refused !== undefined) return refused;
     if (code === '#VALUE!' && unreadable(formula)) return wordsFor('#ERROR!');
     const missing = unknownSheet(formula, place.unitId);
     if (missing !== undefined) return unknownSheetWords(missing);
-    if (code === '#NAME?') {
-      const words = unknownName(formula, place.unitId);
-      if (words !== undefined) return words;
-    }
+    return code === '#NAME?' ? unknownName(formula, place.unitId) : undefined;
+  }
+
+  function formulaWords(formula: string, code: string, place: CellPlace, steps: number): string {
+    const words = ownWords(formula, code, place);
+    if (words !== undefined) return words;
     const from = steps < MOST_STEPS ? source(formula, code, place) : undefined;
     if (!from) return wordsFor(code);
     const name = `${reader.sheetName(from.unitId, from.sheetId)}!${cellName(from.row, from.column)}`;
     return fromCellWords(name, code, cellWords(from, code, steps + 1));
   }
 
-  function cellWords(place: CellPlace, code: string, steps: number): string {
+  /** The words that a cell's function had for the error that it shows. */
+  function keptWords(place: CellPlace, code: string): string | undefined {
     const kept = messages.at(place);
-    if (kept && kept.code === code && kept.message !== '') return kept.message;
+    return kept && kept.code === code && kept.message !== '' ? kept.message : undefined;
+  }
+
+  function cellWords(place: CellPlace, code: string, steps: number): string {
+    const kept = keptWords(place, code);
+    if (kept !== undefined) return kept;
     const formula = reader.formulaAt(place);
     return formula === undefined ? wordsFor(code) : formulaWords(formula, code, place, steps);
   }
@@ -148,5 +159,10 @@ export function createExplainer(
   return {
     formula: (formula, code, place) => formulaWords(formula, code, place, 0),
     cell: (place, code) => cellWords(place, code, 0),
+    repeated(place, code) {
+      const formula = reader.formulaAt(place);
+      const own = formula === undefined || (keptWords(place, code) ?? ownWords(formula, code, place)) !== undefined;
+      return own ? undefined : source(formula, code, place);
+    },
   };
 }

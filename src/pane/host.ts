@@ -10,6 +10,8 @@ export interface CellFault {
   /** the error as the cell shows it */
   readonly code: string;
   readonly message: string;
+  /** whether the cell only holds the error of another one; a host that cannot say leaves this out */
+  readonly repeats?: boolean;
 }
 
 /** Cells as they show, with the place of the first; row and column count from 0. */
@@ -42,7 +44,7 @@ export interface PaneHost {
   onChange(listener: () => void): () => void;
   /** Adds the template's sheets; a sheet that exists is left alone and named in `skipped`. */
   addTemplate(): Promise<{ readonly added: readonly string[]; readonly skipped: readonly string[] }>;
-  /** Every cell of the active sheet (or the whole workbook) that ends in an error, with our words for it. */
+  /** Every cell of the active sheet (or the whole workbook) that ends in an error, with our words for it, those last that repeat another's. */
   faults(scope: 'sheet' | 'workbook'): Promise<readonly CellFault[]>;
   goTo(address: string): Promise<void>;
   /** Enters formulas again that show a name error; returns how many. */

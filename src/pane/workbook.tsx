@@ -24,7 +24,12 @@ function Check({ host }: { readonly host: PaneHost }) {
       setFaults(found);
       const where = scope === 'sheet' ? 'this sheet' : 'this workbook';
       if (found.length === 0) return `No cell of ${where} ends in an error.`;
-      return `${found.length} ${found.length === 1 ? 'cell' : 'cells'} of ${where} with a fault.`;
+      const repeats = found.filter((fault) => fault.repeats).length;
+      const last =
+        repeats === 0
+          ? ''
+          : ` ${cells(repeats)} of them, last in the list, only ${repeats === 1 ? 'holds' : 'hold'} the error of another cell.`;
+      return `${cells(found.length)} of ${where} with a fault.${last}`;
     });
   }
   return (
@@ -188,6 +193,10 @@ function Reenter({ host }: { readonly host: PaneHost }) {
       </p>
     </div>
   );
+}
+
+function cells(count: number): string {
+  return count === 1 ? '1 cell' : `${count} cells`;
 }
 
 function formulas(count: number): string {

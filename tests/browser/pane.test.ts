@@ -68,6 +68,23 @@ describe('the task pane beside the sheet', () => {
     await expect.poll(() => check.textContent()).toContain('No cell of this workbook ends in an error.');
   });
 
+  it('lists the cells that only hold the error of another one after those with a fault of their own', async () => {
+    await sheet.type('Notes!G4', '=H4');
+    await sheet.type('Notes!H4', '=NARROWS.TUBE.BORE("9/7 in")');
+    await sheet.type('Notes!H5', '=1+NOTHING');
+    await sheet.select('Notes!A1');
+    await tab('Workbook').click();
+    await sheet.page.getByRole('button', { name: 'Check this sheet' }).click();
+    await sheet.page
+      .getByText(
+        '3 cells of this sheet with a fault. 1 cell of them, last in the list, only holds the error of another cell.',
+      )
+      .waitFor();
+    const found = sheet.page.getByRole('list', { name: 'Faults found' }).getByRole('button');
+    expect(await found.allTextContents()).toEqual(['Notes!H4', 'Notes!H5', 'Notes!G4']);
+    for (const cell of ['G4', 'H4', 'H5']) await sheet.type(`Notes!${cell}`, '1');
+  });
+
   it('leaves sheets alone that are there already when the template is added', async () => {
     await sheet.page.getByRole('button', { name: 'Add the template sheets' }).click();
     await sheet.page.getByText(/Nothing added\. Already there and left alone: .*Results/).waitFor();

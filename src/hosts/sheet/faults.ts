@@ -26,12 +26,13 @@ export function faultAt(grid: Grid, place: CellPlace): CellFault | undefined {
   return code === undefined ? undefined : fault(grid, place, code);
 }
 
-/** Every faulty cell of the open workbook, or of one sheet of it. */
+/** Every faulty cell of the open workbook, or of one sheet of it: those last that only hold the error of another cell. */
 export function faultsOf(grid: Grid, sheetId?: string): readonly CellFault[] {
-  return grid.reader.shownCells().flatMap(({ place, cell }) => {
+  const found = grid.reader.shownCells().flatMap(({ place, cell }) => {
     if (!isCellError(cell) || (sheetId !== undefined && place.sheetId !== sheetId)) return [];
     return [fault(grid, place, cell.error)];
   });
+  return [...found.filter(({ repeats }) => !repeats), ...found.filter(({ repeats }) => repeats)];
 }
 
 function fault(grid: Grid, place: CellPlace, code: string): CellFault {
@@ -40,5 +41,6 @@ function fault(grid: Grid, place: CellPlace, code: string): CellFault {
     formula: grid.reader.formulaAt(place) ?? '',
     code,
     message: grid.explainer.cell(place, code),
+    repeats: grid.explainer.repeated(place, code) !== undefined,
   };
 }
