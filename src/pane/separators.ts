@@ -18,10 +18,18 @@ const POINT_COLUMNS: ReadonlySet<string> = new Set(['de', 'fr']);
 export function separatorsOf(locale: string | undefined): Separators {
   try {
     const parts = new Intl.NumberFormat(locale).formatToParts(1.5);
-    if (parts.find(({ type }) => type === 'decimal')?.value !== ',') return PLAIN_SEPARATORS;
+    return separatorsFor(parts.find(({ type }) => type === 'decimal')?.value, locale);
   } catch {
     return PLAIN_SEPARATORS;
   }
+}
+
+/**
+ * Separators by the mark that stands for the decimal point: a comma there cannot part arguments as well.
+ * @param locale tells how the columns of an array constant are parted
+ */
+export function separatorsFor(decimal: string | undefined, locale: string | undefined): Separators {
+  if (decimal !== ',') return PLAIN_SEPARATORS;
   const language = (locale ?? '').slice(0, 2).toLowerCase();
   return { argument: ';', decimal: ',', column: POINT_COLUMNS.has(language) ? '.' : '\\' };
 }

@@ -20,6 +20,9 @@ export interface MockWorkbook {
   active: { sheet: string; cell: string };
   readonly selected: (() => void)[];
   readonly changed: (() => void)[];
+  readonly calculated: (() => void)[];
+  /** how this Excel writes numbers */
+  readonly writes: { decimal: string; system: boolean; systemDecimal: string; culture: string };
 }
 
 type Mock = OfficeMockObject & Record<string, unknown>;
@@ -186,7 +189,15 @@ export function installMock(book: MockWorkbook): () => void {
   }
 
   const context = mock({
-    application: { suspendApiCalculationUntilNextSync: () => undefined },
+    application: {
+      suspendApiCalculationUntilNextSync: () => undefined,
+      decimalSeparator: book.writes.decimal,
+      useSystemSeparators: book.writes.system,
+      cultureInfo: {
+        name: book.writes.culture,
+        numberFormat: { numberDecimalSeparator: book.writes.systemDecimal },
+      },
+    },
     workbook: {
       getActiveCell: () => rangeOf(book.active.sheet, book.active.cell),
       onSelectionChanged: {
@@ -208,6 +219,12 @@ export function installMock(book: MockWorkbook): () => void {
           add: (handler: () => void) => {
             book.changed.push(handler);
             return { context: undefined, remove: () => book.changed.splice(book.changed.indexOf(handler), 1) };
+          },
+        },
+        onCalculated: {
+          add: (handler: () => void) => {
+            book.calculated.push(handler);
+            return { context: undefined, remove: () => book.calculated.splice(book.calculated.indexOf(handler), 1) };
           },
         },
         getActiveWorksheet: () => sheetOf(book.active.sheet),
@@ -233,6 +250,7 @@ export function installMock(book: MockWorkbook): () => void {
     await new Promise((resolve) => setImmediate(resolve));
   };
   Object.assign(context, { sync });
+  made.push(context.application as Mock);
 
   const names = (kind: string) => new Proxy({}, { get: (_, key) => `${kind}.${String(key)}` });
   const Excel = {
@@ -290,5 +308,7 @@ export function emptyWorkbook(): MockWorkbook {
     active: { sheet: 'Mine', cell: 'A1' },
     selected: [],
     changed: [],
+    calculated: [],
+    writes: { decimal: '.', system: true, systemDecimal: '.', culture: 'en-US' },
   };
 }

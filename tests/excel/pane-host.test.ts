@@ -53,6 +53,13 @@ describe('the pane in Excel', () => {
     );
   });
 
+  it('hears when the selected cell is calculated anew', async () => {
+    await hearsUntilStopped(
+      (listener) => host.onSelection(listener),
+      () => book.calculated,
+    );
+  });
+
   it('goes to a cell of another sheet, spaces in its name or not', async () => {
     put('Pipe runs', {});
     await host.goTo('Pipe runs!C3');
@@ -111,6 +118,24 @@ describe('checking a workbook in Excel', () => {
     expect(faults.map((fault) => fault.address)).toEqual(['Mine!A1', 'Mine!A3']);
     expect(faults[0]).toMatchObject({ code: '#N/A', message: 'There is no tube size "9/8 in".' });
     expect(faults[1]?.message).toMatch(/zero/);
+  });
+
+  it('tells the fault of one cell in the words it had, whatever the name of its sheet', async () => {
+    put('Pipe runs', {
+      B2: { formula: '=NARROWS.TUBE.BORE("9/8 in")', value: '#N/A' },
+      B3: { formula: '=NARROWS.TUBE.BORE("3/8 in")', value: 8 },
+      B4: { formula: '#N/A', value: '#N/A' },
+    });
+    const words = { code: '#N/A', message: 'There is no tube size "9/8 in".' } as const;
+    remember("'Pipe runs'!$B$2", words);
+    expect(await host.faultAt?.('Pipe runs!B2')).toEqual({
+      address: 'Pipe runs!B2',
+      formula: '=NARROWS.TUBE.BORE("9/8 in")',
+      ...words,
+    });
+    expect(await host.faultAt?.('Pipe runs!B3')).toBeUndefined();
+    expect(await host.faultAt?.('Pipe runs!A1')).toBeUndefined();
+    expect(await host.faultAt?.('Pipe runs!B4')).toMatchObject({ formula: '', code: '#N/A' });
   });
 
   it('does not explain an error by the words of another one', async () => {

@@ -1,19 +1,19 @@
 import type { PaneHost } from '../../pane/host.ts';
-import { separatorsOf } from '../../pane/separators.ts';
+import { PLAIN_SEPARATORS, type Separators } from '../../pane/separators.ts';
 import { cellAddress, splitAddress } from './addresses.ts';
 import { blockNamed, selectedRow } from './cell-blocks.ts';
-import { findFaults } from './faults.ts';
+import { faultIn, findFaults } from './faults.ts';
 import { freezeFormulas, restoreFormulas } from './freeze.ts';
 import { reenterFormulas } from './reenter.ts';
 
 /**
  * What the pane asks of the spreadsheet, answered by Excel.
- * @param locale language of the workbook, such as de-DE, for the separators of the examples
+ * @param separators how formulas are typed in this Excel
  */
-export function excelHost(locale = 'en'): PaneHost {
+export function excelHost(separators: Separators = PLAIN_SEPARATORS): PaneHost {
   return {
     name: 'Excel',
-    separators: separatorsOf(locale),
+    separators,
     insertFormula: (formula) =>
       Excel.run(async (context) => {
         context.workbook.getActiveCell().formulas = [[formula]];
@@ -27,7 +27,16 @@ export function excelHost(locale = 'en'): PaneHost {
         await context.sync();
         return cellAddress(cell.worksheet.name, cell.rowIndex, cell.columnIndex);
       }),
-    onSelection: (listener) => listen((context) => context.workbook.onSelectionChanged.add(async () => listener())),
+    faultAt: (address) => Excel.run((context) => faultIn(context, address)),
+    onSelection: (listener) => {
+      const stops = [
+        listen((context) => context.workbook.onSelectionChanged.add(async () => listener())),
+        listen((context) => context.workbook.worksheets.onCalculated.add(async () => listener())),
+      ];
+      return () => {
+        for (const stop of stops) stop();
+      };
+    },
     cells: (reference) => Excel.run((context) => blockNamed(context, reference)),
     selectedRow: () => Excel.run(selectedRow),
     onChange: (listener) => listen((context) => context.workbook.worksheets.onChanged.add(async () => listener())),
