@@ -4,15 +4,15 @@ import { keepDrawings, keepsDrawing, keepTypes } from './drawings.ts';
 import { editsOf, type SheetEdit } from './edits.ts';
 import { keepFormats } from './formats.ts';
 import { type Parts, partText, textPart } from './package.ts';
-import { folderOf, layoutOf, relationsOf } from './parts.ts';
+import { layoutOf } from './parts.ts';
 import { type CellPatch, patchedSheet } from './patch.ts';
 import { keepPivots } from './pivots.ts';
 import type { Book } from './read.ts';
 import { addRelation, dropDangling } from './relate.ts';
 import { nameColumns } from './table-headers.ts';
-import { movedTable, tablePart } from './table-part.ts';
+import { movedTable, tablePart, tableRelations, tablesOf } from './table-part.ts';
 import { textsOf } from './write.ts';
-import { attributes, escapeXml, type Relation, relations, startTags } from './xml.ts';
+import { attributes, escapeXml, relations, startTags } from './xml.ts';
 
 /** A sheet of the file before that is in the file made anew. */
 export interface KeptSheet {
@@ -55,23 +55,6 @@ export function keepRest(parts: Parts, book: Book, sheets: readonly KeptSheet[],
   keepOwnProperties(parts, book.parts);
   keepTypes(parts, book.parts);
   dropDangling(parts, layoutOf(parts).workbook);
-}
-
-/** Relations of a sheet to its tables. */
-export function tableRelations(parts: Parts, part: string): Relation[] {
-  return relations(partText(parts, relationsOf(part)), folderOf(part)).filter(({ type }) => type.endsWith('/table'));
-}
-
-/** Tables of a workbook by their names: their parts, and the sheets that they are on. */
-export function tablesOf({ parts, sheets }: Book): Map<string, { readonly xml: string; readonly sheet: string }> {
-  return new Map(
-    sheets.flatMap(({ part, name: sheet }) =>
-      tableRelations(parts, part).map(({ target }) => {
-        const xml = partText(parts, target) ?? '';
-        return [tablePart(xml)?.name ?? '', { xml, sheet }] as const;
-      }),
-    ),
-  );
 }
 
 /** Settings of the calculation that change what comes out of it. */

@@ -29,7 +29,7 @@ export function lossesOf(book: Book, anew = false): string[] {
   return losses;
 }
 
-const MACROS = /(^|\/)(vbaProject\w*\.bin|vbaData\.xml|_rels\/vbaProject\.bin\.rels|macrosheets\/)/i;
+const MACROS = /(^|[/"'])(vbaProject\w*\.bin|vbaData\.xml|_rels\/vbaProject\.bin\.rels|macrosheets\/)/i;
 const SIGNATURES = /^_xmlsignatures\//i;
 
 function hasDataTables(book: Book): boolean {

@@ -24,7 +24,8 @@ import { sheetFrame } from './sheet-frame.ts';
 import { cellSheetsOnly } from './sheet-order.ts';
 import { shifted } from './shift.ts';
 import { sheetStyle } from './styles.ts';
-import { headlessTables, namedTables, withRanges } from './tables.ts';
+import { tablePart, tablesOf } from './table-part.ts';
+import { namedTables, withRanges } from './tables.ts';
 import { tokens } from './tokens.ts';
 
 /** A formula that fills a range: what the file says of it. Rows and columns count from 0. */
@@ -104,7 +105,8 @@ export async function readWorkbook(bytes: Uint8Array, limits: Limits = LIMITS): 
 function bookOf(parts: Parts, layout: Layout, file: FileWorkbook, limits: Limits): Book {
   const date1904 = file.dateSystem === '1904';
   const looks = lookTable(THEME_ORDER.map((at) => file.themeColors?.[at] ?? '000000'));
-  const tables = namedTables(file.sheets, headlessTables(parts));
+  const headless = [...tablesOf({ parts, sheets: layout.sheets })].filter(([, { xml }]) => !tablePart(xml)?.header);
+  const tables = namedTables(file.sheets, new Set(headless.map(([name]) => name)));
   const names = scopedNames(file.namedRanges ?? []);
   const sheets: BookSheet[] = [];
   const data: IWorkbookData['sheets'] = {};

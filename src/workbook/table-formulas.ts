@@ -1,13 +1,12 @@
 import { columnNumber, type Spot } from './address.ts';
 import { editsOf, movedBlocks, type SheetEdit } from './edits.ts';
-import { tablesOf } from './keep.ts';
 import { movedColumns } from './moved-columns.ts';
 import { movedFormula } from './moved-formula.ts';
 import { partText } from './package.ts';
 import { asStored, asTyped } from './prefixes.ts';
 import type { Book } from './read.ts';
 import { withColumn } from './table-columns.ts';
-import { type TablePart, tablePart } from './table-part.ts';
+import { type TablePart, tablePart, tablesOf } from './table-part.ts';
 import { type NamedTables, withRanges } from './tables.ts';
 import { unescapeXml } from './xml.ts';
 
@@ -47,15 +46,20 @@ export function tableFormulas(before: Book, now: Book, edits: readonly SheetEdit
   return (sheet, row, column, formula) => {
     const text = texts.get(`${row},${column},${sheet}`);
     if (text === undefined) return undefined;
-    return plain(withRanges(asTyped(text), tables, { sheet, row, column })) === plain(formula)
+    return plain(withRanges(asTyped(text), tables, { sheet, row, column }), sheet) === plain(formula, sheet)
       ? asStored(asTyped(text))
       : undefined;
   };
 }
 
-/** A formula without what may be written in one way or another. */
-function plain(formula: string): string {
-  return formula.replace(/[\s']/g, '').toUpperCase();
+/** A formula without what may be written in one way or another: quotes, and the name of its own sheet. */
+function plain(formula: string, sheet: string): string {
+  const bare = (text: string): string => text.replace(/[\s']/g, '').toUpperCase();
+  const own = `${bare(sheet)}!`;
+  return bare(formula)
+    .split(/(?<=[^\p{L}\p{N}_.!])/u)
+    .map((piece) => (piece.startsWith(own) ? piece.slice(own.length) : piece))
+    .join('');
 }
 
 function formulasIn(xml: string): { spot: Spot; formula: string }[] {

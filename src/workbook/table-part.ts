@@ -2,9 +2,12 @@ import { type Block, blockName, parseBlock } from './address.ts';
 import { withFormats } from './carry.ts';
 import { type editsOf, movedBlocks } from './edits.ts';
 import { movedColumns } from './moved-columns.ts';
+import { type Parts, partText } from './package.ts';
+import { folderOf, relationsOf } from './parts.ts';
+import type { Book } from './read.ts';
 import { sideBySide, unprefixed } from './sheet-pieces.ts';
 import { formulaNames } from './table-columns.ts';
-import { attributes, escapeXml, startTags } from './xml.ts';
+import { attributes, escapeXml, type Relation, relations, startTags } from './xml.ts';
 
 /** The part of a table (ISO/IEC 29500-1 §18.5.1.2) and where it stands. */
 export interface TablePart {
@@ -153,4 +156,32 @@ function movedTableFilter(
     return to < 0 ? [] : [text.replace(/\scolId="\d+"/, ` colId="${to}"`)];
   });
   return `<autoFilter ref="${ref}">${conditions.join('')}</autoFilter>`;
+}
+
+interface SheetOfTables {
+  readonly name: string;
+  readonly part: string | undefined;
+}
+
+/** Relations of a sheet to its tables. */
+export function tableRelations(parts: Parts, part: string): Relation[] {
+  return relations(partText(parts, relationsOf(part)), folderOf(part)).filter(({ type }) => type.endsWith('/table'));
+}
+
+/** Tables of a workbook by their names: their parts, and the sheets that they are on. */
+export function tablesOf({
+  parts,
+  sheets,
+}: Pick<Book, 'parts'> & { readonly sheets: readonly SheetOfTables[] }): Map<
+  string,
+  { readonly xml: string; readonly sheet: string }
+> {
+  return new Map(
+    sheets.flatMap(({ part, name: sheet }) =>
+      (part === undefined ? [] : tableRelations(parts, part)).map(({ target }) => {
+        const xml = partText(parts, target) ?? '';
+        return [tablePart(xml)?.name ?? '', { xml, sheet }] as const;
+      }),
+    ),
+  );
 }

@@ -1,6 +1,4 @@
 import { type Block, blockName, parseBlock, quoteSheetName } from './address.ts';
-import { type Parts, partText } from './package.ts';
-import { tablePart } from './table-part.ts';
 import { joined, type Token, tokens } from './tokens.ts';
 
 /** A named table of a sheet. Rows and columns count from 0. */
@@ -9,7 +7,7 @@ export interface NamedTable {
   readonly sheet: string;
   readonly block: Block;
   readonly columns: readonly string[];
-  /** the first row holds the names of the columns */
+  /** the first row names the columns */
   readonly header: boolean;
   /** the last row holds totals */
   readonly totals: boolean;
@@ -29,7 +27,7 @@ interface SheetWithTables {
   }[];
 }
 
-/** @param headless names (upper case) of tables without a header row */
+/** @param headless names of tables without a header row, which the file reader does not tell from the others */
 export function namedTables(
   sheets: readonly SheetWithTables[],
   headless: ReadonlySet<string> = new Set(),
@@ -41,29 +39,12 @@ export function namedTables(
       if (block === undefined) continue;
       const name = table.displayName ?? table.name;
       const columns = table.columns.map((column) => column.name);
-      const header = !headless.has(name.toUpperCase());
-      found.set(name.toUpperCase(), {
-        name,
-        sheet: sheet.name,
-        block,
-        columns,
-        header,
-        totals: table.showTotalRow === true,
-      });
+      const header = !headless.has(name);
+      const totals = table.showTotalRow === true;
+      found.set(name.toUpperCase(), { name, sheet: sheet.name, block, columns, header, totals });
     }
   }
   return found;
-}
-
-/** Names (upper case) of the tables of a package that have no header row. */
-export function headlessTables(parts: Parts): ReadonlySet<string> {
-  const names = new Set<string>();
-  for (const part of parts.keys()) {
-    if (!/\/tables\/[^/]+\.xml$/i.test(part)) continue;
-    const table = tablePart(partText(parts, part) ?? '');
-    if (table?.header === false) names.add(table.name.toUpperCase());
-  }
-  return names;
 }
 
 /** Where a formula stands. */
@@ -123,7 +104,7 @@ function rangeOf(table: NamedTable, bracket: string, row: number): string | unde
   );
   if (places.includes(-1) || places.length > 2 || (places.length === 2 && !spans)) return undefined;
   const { startRow, endRow, startColumn, endColumn } = table.block;
-  const data = { from: table.header ? startRow + 1 : startRow, to: table.totals ? endRow - 1 : endRow };
+  const data = { from: startRow + Number(table.header), to: table.totals ? endRow - 1 : endRow };
   const rows = items.length === 0 ? [data] : items.map((item) => rowsOf(item, table, data, row));
   const known = rows.filter((part) => part !== undefined);
   if (known.length !== rows.length) return undefined;

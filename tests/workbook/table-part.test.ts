@@ -116,6 +116,8 @@ describe('a table of a file that is made anew', () => {
 
   it('stays one without a header row', async () => {
     const book = await readWorkbook(writeParts(sales(' headerRowCount="0"', false)));
+    // all three rows are data
+    expect(book.snapshot.sheets['sheet-2']?.cellData?.[0]?.[0]?.f).toBe('=SUM(T!$C$2:$C$4)');
     const bytes = await rebuild(book, book.snapshot, []);
     const xml = tableOf(readParts(bytes));
     expect(startTags(xml, 'table')[0]).toContain('headerRowCount="0"');
@@ -153,6 +155,8 @@ describe('a table of a file that is made anew', () => {
     const stored = tableFormulas(book, again, edits);
     expect(stored('U', 0, 0, '=SUM(T!$C$5:$C$6)')).toBe('SUM(Sales[Qty])');
     expect(stored('T', 4, 3, '=T!$C$5*2')).toBe(PER_ROW);
+    // the name of the formula's own sheet may be left out
+    expect(stored('T', 4, 3, '=$C$5*2')).toBe(PER_ROW);
     // another formula was typed
     expect(stored('U', 0, 0, '=SUM(T!$C$5:$C$5)')).toBeUndefined();
     expect(stored('U', 1, 0, '=SUM(T!$C$5:$C$6)')).toBeUndefined();

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { lossesOf } from '../../src/workbook/losses.ts';
-import { partText, readParts } from '../../src/workbook/package.ts';
+import { partText, readParts, textPart, writeParts } from '../../src/workbook/package.ts';
 import { type Book, readWorkbook } from '../../src/workbook/read.ts';
 import type { Results, SpilledRange } from '../../src/workbook/results.ts';
 import { savedName } from '../../src/workbook/saved-name.ts';
 import { type WriteOptions, writeWorkbook } from '../../src/workbook/write.ts';
-import { bareFile } from './bare.ts';
+import { bareFile, bareParts } from './bare.ts';
 
 type Value = number | string | boolean;
 
@@ -295,6 +295,19 @@ describe('what a copy does not carry over', () => {
     expect(parts.has('xl/charts/chart1.xml')).toBe(true);
     expect(parts.has('xl/pivotTables/pivotTable1.xml')).toBe(true);
     expect(partText(parts, 'xl/worksheets/sheet1.xml')).toContain('t="dataTable"');
+  });
+
+  it('leaves no mention of macros, however it leads to them', async () => {
+    const type = 'http://schemas.microsoft.com/office/2006/relationships/vbaProject';
+    const all = bareParts({
+      sheets: [{ name: 'A', rows: '' }],
+      parts: { 'xl/vbaProject.bin': { relation: type, text: 'x' } },
+    });
+    const relations = partText(all, 'xl/_rels/workbook.xml.rels') ?? '';
+    all.set('xl/_rels/workbook.xml.rels', textPart(relations.replace('"/xl/vbaProject.bin"', '"vbaProject.bin"')));
+    const book = await readWorkbook(writeParts(all));
+    const parts = readParts(writeWorkbook(book, results(book, {})));
+    expect(partText(parts, 'xl/_rels/workbook.xml.rels')).not.toContain('vbaProject');
   });
 
   it.each(['vnd.ms-excel.sheet.macroEnabled', 'vnd.openxmlformats-officedocument.spreadsheetml.template'])(

@@ -1,10 +1,9 @@
 import type { ICellData, IWorkbookData, Nullable } from '@univerjs/core';
 import { editsOf, movedBlocks, type SheetEdit } from '../../../workbook/edits.ts';
-import { tableRelations } from '../../../workbook/keep.ts';
 import { lossesOf } from '../../../workbook/losses.ts';
 import { partText } from '../../../workbook/package.ts';
 import type { Book } from '../../../workbook/read.ts';
-import { movedTable, tablePart } from '../../../workbook/table-part.ts';
+import { movedTable, tablePart, tableRelations } from '../../../workbook/table-part.ts';
 import { attributes, startTags } from '../../../workbook/xml.ts';
 import type { Origin } from './origin.ts';
 

@@ -12,7 +12,7 @@ import {
   movedReference,
   type SheetEdit,
 } from '../../../workbook/edits.ts';
-import { type KeptSheet, keepRest, tablesOf } from '../../../workbook/keep.ts';
+import { type KeptSheet, keepRest } from '../../../workbook/keep.ts';
 import { joinWidths, mendWritten } from '../../../workbook/mend.ts';
 import { movedRuleFormula } from '../../../workbook/moved-formula.ts';
 import { partText, readParts, storeParts } from '../../../workbook/package.ts';
@@ -20,7 +20,7 @@ import { asStored } from '../../../workbook/prefixes.ts';
 import { keepPrintNames } from '../../../workbook/print-names.ts';
 import { type Book, WHOLE_WORKBOOK } from '../../../workbook/read.ts';
 import { cellSheetsOnly, moveChartReferences, orderSheets } from '../../../workbook/sheet-order.ts';
-import { movedTable } from '../../../workbook/table-part.ts';
+import { movedTable, tablesOf } from '../../../workbook/table-part.ts';
 import { eachCell, fileSheet, type MadeSheet, type StyleOf } from './file-sheet.ts';
 import { fileStyle } from './file-style.ts';
 import { type Origins, sheetOf } from './origin.ts';
