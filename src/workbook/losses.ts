@@ -1,7 +1,9 @@
+import type { ICellData, IWorkbookData } from '@univerjs/core';
+import { quoteSheetName, spotName } from './address.ts';
 import { type Parts, partText, textPart } from './package.ts';
 import { type Layout, relationsOf } from './parts.ts';
 import type { Book } from './read.ts';
-import { startTags } from './xml.ts';
+import { attributes, startTags } from './xml.ts';
 
 /**
  * What a filled copy of the workbook does not carry over, or carries over with old values: one sentence each.
@@ -26,8 +28,36 @@ export function lossesOf(book: Book, anew = false): string[] {
   }
   if (has(/(^|\/)(connections\.xml|queryTables\/)/i)) losses.push('Data from outside sources is not fetched again.');
   if (hasDataTables(book)) losses.push(`What-if data tables ${left}.`);
+  if (countsFrom1904(book))
+    losses.push(
+      'The workbook counts days from 1904, the calculation here from 1900: what functions of dates give, and dates typed here, are four years and a day off.',
+    );
   return losses;
 }
+
+function countsFrom1904({ parts, layout }: Book): boolean {
+  const [settings = ''] = startTags(partText(parts, layout.workbook) ?? '', 'workbookPr');
+  return /^(?:1|true)$/.test(attributes(settings).get('date1904') ?? '');
+}
+
+/** Formulas of the file that call what is not known here: an error takes the place of the values that the file has for them. */
+export function lossesOfUnknown(book: Book, now: IWorkbookData): string[] {
+  const cells = book.sheets.flatMap(({ id, name }) => {
+    const held = now.sheets[id]?.cellData ?? {};
+    return Object.entries(book.snapshot.sheets[id]?.cellData ?? {}).flatMap(([row, line]) =>
+      Object.entries(line as Record<string, ICellData>).flatMap(([column, was]) => {
+        const cell = held[Number(row)]?.[Number(column)];
+        const lost = was.f != null && was.f === cell?.f && cell.v === UNKNOWN && was.v != null && was.v !== UNKNOWN;
+        return lost ? [`${quoteSheetName(name)}!${spotName(Number(row), Number(column))}`] : [];
+      }),
+    );
+  });
+  if (cells.length === 0) return [];
+  const more = cells.length > 1 ? ` and ${cells.length - 1} more` : '';
+  return [`Functions in ${cells[0]}${more} are not known here: ${UNKNOWN} takes the place of what the file has there.`];
+}
+
+const UNKNOWN = '#NAME?';
 
 const MACROS = /(^|[/"'])(vbaProject\w*\.bin|vbaData\.xml|_rels\/vbaProject\.bin\.rels|macrosheets\/)/i;
 const SIGNATURES = /^_xmlsignatures\//i;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { lossesOf } from '../../src/workbook/losses.ts';
+import { lossesOf, lossesOfUnknown } from '../../src/workbook/losses.ts';
 import { partText, readParts, textPart, writeParts } from '../../src/workbook/package.ts';
 import { type Book, readWorkbook } from '../../src/workbook/read.ts';
 import type { Results, SpilledRange } from '../../src/workbook/results.ts';
@@ -337,5 +337,36 @@ describe('what a copy does not carry over', () => {
   it('is nothing for a plain workbook', async () => {
     const book = await readWorkbook(bareFile({ sheets: [{ name: 'A', rows: '' }] }));
     expect(lossesOf(book)).toEqual([]);
+  });
+});
+
+describe('what is told before a file is written', () => {
+  it('says that days count from another year', async () => {
+    const sheets = [{ name: 'Units', rows: '<row r="1"><c r="A1"><v>1</v></c></row>' }];
+    expect(lossesOf(await readWorkbook(bareFile({ sheets, date1904: true })))).toEqual([
+      expect.stringMatching(/days from 1904.* four years and a day off/),
+    ]);
+    expect(lossesOf(await readWorkbook(bareFile({ sheets })))).toEqual([]);
+  });
+
+  it('names formulas whose functions are not known, where the file has values for them', async () => {
+    const book = await readWorkbook(
+      bareFile({
+        sheets: [
+          {
+            name: 'My units',
+            rows:
+              '<row r="1"><c r="A1"><f>_xll.OTHER(1)</f><v>42</v></c><c r="B1"><f>A1+1</f><v>43</v></c>' +
+              '<c r="C1" t="e"><f>NONE()</f><v>#NAME?</v></c><c r="D1"><f>GETPIVOTDATA("x",A9)</f><v>9</v></c></row>',
+          },
+        ],
+      }),
+    );
+    const known = results(book, { A1: 42, B1: 43, C1: '#NAME?', D1: 9 });
+    expect(lossesOfUnknown(book, known.snapshot)).toEqual([]);
+    const unknown = results(book, { A1: '#NAME?', B1: '#VALUE!', C1: '#NAME?', D1: '#NAME?' });
+    expect(lossesOfUnknown(book, unknown.snapshot)).toEqual([
+      "Functions in 'My units'!A1 and 1 more are not known here: #NAME? takes the place of what the file has there.",
+    ]);
   });
 });

@@ -111,14 +111,16 @@ async function start(): Promise<void> {
 
   async function save(): Promise<void> {
     freezer.settle();
-    const [{ saveBook }, { lossesOfLetters, lossesOfSave }] = await Promise.all([
+    const [{ saveBook }, { lossesOfLetters, lossesOfSave }, { lossesOfUnknown }] = await Promise.all([
       import('../save/save-book.ts'),
       import('../save/losses.ts'),
+      import('../../../workbook/losses.ts'),
     ]);
     const there = [...grid.origins].filter(([id]) => grid.api.getActiveWorkbook()?.getSheetBySheetId(id));
     const losses = [
       ...lossesOfSave(current.book, changes.beyondCells(), edits.done, edits.rearranged, there),
       ...lossesOfLetters(grid.snapshot()),
+      ...(current.book === undefined ? [] : lossesOfUnknown(current.book, grid.snapshot())),
     ].join(' ');
     if (losses !== '' && losses !== accepted) {
       if (!(await bar.ask(`What the file will not keep: ${losses}`, 'Save all the same', 'Do not save'))) return;
