@@ -13,7 +13,7 @@ import { unescapeXml } from './xml.ts';
 /** The text under which a file has the formula of a cell, where that is not the one that the page shows. */
 export type FormulaText = (sheet: string, row: number, column: number, formula: string) => string | undefined;
 
-const CELL = /<(?:\w+:)?c(?=[\s>])([^>]*)>\s*<((?:\w+:)?)f(?=[\s>])[^>]*>([^<]*\[[^<]*)<\/\2f\s*>/g;
+const CELL = /<(?:\w+:)?c(?=[\s>])([^>]*)>\s*<((?:\w+:)?)f(?=[\s>])[^>]*>([^<]+)<\/\2f\s*>/g;
 const PLACE = /\sr\s*=\s*["']([A-Za-z]+)(\d+)["']/;
 
 /**
@@ -29,11 +29,12 @@ export function tableFormulas(before: Book, now: Book, edits: readonly SheetEdit
   const tables: NamedTables = new Map(
     moved.map(({ now: table, sheet }) => [table.name.toUpperCase(), { ...table, sheet }] as const),
   );
+  const names = moved.map(({ now: { name } }) => name.toUpperCase());
   const texts = new Map<string, string>();
   for (const { name, part } of before.sheets) {
     const to = edits.reduce((known, edit) => (edit.kind === 'rename' && edit.sheet === known ? edit.to : known), name);
     const own = editsOf(edits, name);
-    for (const { spot, formula } of formulasIn(partText(before.parts, part) ?? '')) {
+    for (const { spot, formula } of formulasIn(partText(before.parts, part) ?? '', names)) {
       const place = movedBlocks(
         { startRow: spot.row, endRow: spot.row, startColumn: spot.column, endColumn: spot.column },
         own,
@@ -62,10 +63,12 @@ function plain(formula: string, sheet: string): string {
     .join('');
 }
 
-function formulasIn(xml: string): { spot: Spot; formula: string }[] {
+/** Formulas of cells that may refer to one of the tables. */
+function formulasIn(xml: string, names: readonly string[]): { spot: Spot; formula: string }[] {
   return [...xml.matchAll(CELL)].flatMap(([, given = '', , text = '']) => {
     const place = PLACE.exec(given);
-    if (place === null) return [];
+    const upper = text.toUpperCase();
+    if (place === null || !names.some((name) => upper.includes(name))) return [];
     const spot = { row: Number(place[2]) - 1, column: columnNumber(place[1] ?? '') };
     return [{ spot, formula: unescapeXml(text) }];
   });

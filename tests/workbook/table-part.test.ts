@@ -34,7 +34,10 @@ function sales(more = '', headerRow = true): Parts {
         rows: `${headerRow ? header : line(2)}${line(3)}${line(4)}`,
         after: '<tableParts count="1"><tablePart r:id="rId1"/></tableParts>',
       },
-      { name: 'U', rows: '<row r="1"><c r="A1"><f>SUM(Sales[Qty])</f><v>7</v></c></row>' },
+      {
+        name: 'U',
+        rows: '<row r="1"><c r="A1"><f>SUM(Sales[Qty])</f><v>7</v></c><c r="B1"><f>ROWS(Sales)</f><v>2</v></c></row>',
+      },
     ],
     parts: {
       'xl/tables/table1.xml': {
@@ -157,6 +160,7 @@ describe('a table of a file that is made anew', () => {
     expect(stored('T', 4, 3, '=T!$C$5*2')).toBe(PER_ROW);
     // the name of the formula's own sheet may be left out
     expect(stored('T', 4, 3, '=$C$5*2')).toBe(PER_ROW);
+    expect(stored('U', 0, 1, '=ROWS(T!$B$5:$D$6)')).toBe('ROWS(Sales)');
     // another formula was typed
     expect(stored('U', 0, 0, '=SUM(T!$C$5:$C$5)')).toBeUndefined();
     expect(stored('U', 1, 0, '=SUM(T!$C$5:$C$6)')).toBeUndefined();

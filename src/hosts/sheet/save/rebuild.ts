@@ -1,7 +1,6 @@
 import type { IStyleData, IWorkbookData } from '@univerjs/core';
-import type { CellStyle, Sheet as FileSheet, NamedRange, RowDef, WriteSheet } from 'hucre';
+import type { CellStyle, Sheet as FileSheet, NamedRange, WriteSheet } from 'hucre';
 import { openXlsx, saveXlsx, writeXlsx } from 'hucre/xlsx';
-import { MOST_COLUMNS, MOST_ROWS } from '../../../workbook/address.ts';
 import { keepsDrawing } from '../../../workbook/drawings.ts';
 import {
   editsOf,
@@ -23,6 +22,7 @@ import { cellSheetsOnly, moveChartReferences, orderSheets } from '../../../workb
 import { movedTable, tablesOf } from '../../../workbook/table-part.ts';
 import { eachCell, fileSheet, type MadeSheet, type StyleOf } from './file-sheet.ts';
 import { fileStyle } from './file-style.ts';
+import { grouped } from './groups.ts';
 import { type Origins, sheetOf } from './origin.ts';
 
 /** The resource in which a workbook's defined names are kept. */
@@ -192,30 +192,6 @@ function joined(
   // rows behind the last cell are written where there is a place for their cells
   for (const row of whole.rowDefs?.keys() ?? []) while (whole.rows.length <= row) whole.rows.push([]);
   return whole;
-}
-
-/** Rows and columns with the groups that they are in. */
-function grouped(before: FileSheet, now: FileSheet, edits: Shifts): Pick<FileSheet, 'rowDefs' | 'columns'> {
-  const rowDefs = new Map(now.rowDefs);
-  for (const [row, { outlineLevel, collapsed }] of before.rowDefs ?? []) {
-    const group = groupOf(outlineLevel, collapsed);
-    const line = { startColumn: 0, endColumn: MOST_COLUMNS - 1, startRow: row, endRow: row };
-    const to = group && movedBlocks(line, edits)?.startRow;
-    if (to !== undefined) rowDefs.set(to, { ...rowDefs.get(to), ...group });
-  }
-  const columns = [...(now.columns ?? [])];
-  (before.columns ?? []).forEach((column, at) => {
-    const group = column && groupOf(column.outlineLevel, column.collapsed);
-    const line = { startRow: 0, endRow: MOST_ROWS - 1, startColumn: at, endColumn: at };
-    const to = group && movedBlocks(line, edits)?.startColumn;
-    if (to !== undefined) columns[to] = { ...columns[to], ...group };
-  });
-  return { rowDefs, columns: Array.from(columns, (column) => column ?? {}) };
-}
-
-function groupOf(outlineLevel = 0, collapsed = false): Pick<RowDef, 'outlineLevel' | 'collapsed'> | undefined {
-  if (outlineLevel === 0 && !collapsed) return undefined;
-  return { ...(outlineLevel === 0 ? {} : { outlineLevel }), ...(collapsed ? { collapsed } : {}) };
 }
 
 type Shifts = ReturnType<typeof editsOf>;
