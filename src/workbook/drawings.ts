@@ -6,8 +6,8 @@ import { attributes, escapeXml, relations } from './xml.ts';
 
 /** What a sheet says that it has in parts of their own: charts and pictures, a picture behind the cells, those of headers. */
 const ELEMENTS = ['drawing', 'legacyDrawingHF', 'picture'] as const;
-/** Buttons and objects of other programs: what draws them is of no use without what they are. */
-const OBJECTS = /<(?:\w+:)?(?:controls|oleObjects)[\s>]/;
+/** Buttons, objects of other programs and slicers: what draws them is of no use without what they are. */
+const OBJECTS = /<(?:\w+:)?(?:controls|oleObjects|slicerList|timelineRefs)[\s>]/;
 
 /** Whether the drawing of a sheet can be kept as it is. */
 export function keepsDrawing(xml: string): boolean {

@@ -254,7 +254,20 @@ describe('what a file made anew does not keep', () => {
         after: '<scenarios><scenario/></scenarios>',
       }),
     ).toEqual(['On Data, looks of whole rows and columns and scenarios are not kept.']);
+    expect(await told({ after: '<controls><control/></controls>' })).toEqual([
+      'On Data, buttons, slicers, objects of other programs and the charts and shapes beside them are not kept.',
+    ]);
     expect(await told({})).toEqual([]);
+  });
+
+  it('is told of conditional formats that a copy of a sheet has not', async () => {
+    const rule = '<cfRule type="top10" priority="1" percent="1" rank="20"/>';
+    const after = `<conditionalFormatting sqref="A1:A3">${rule}</conditionalFormatting>`;
+    const book = await readWorkbook(writeParts(parts({ after })));
+    const copy = ['copy', { book, name: 'Data', edits: [], since: 0 }] as const;
+    expect(lossesOfSave(book, true, [], new Set(), [copy])).toEqual([
+      'A copy of Data comes without its newer and rarer kinds of conditional formats.',
+    ]);
   });
 
   it('is told of formulas that are not worked out: they become values', async () => {

@@ -1,4 +1,5 @@
 import type { ICellData, IWorkbookData, Nullable } from '@univerjs/core';
+import { keepsDrawing } from '../../../workbook/drawings.ts';
 import { editsOf, movedBlocks, type SheetEdit } from '../../../workbook/edits.ts';
 import { lossesOf } from '../../../workbook/losses.ts';
 import { partText } from '../../../workbook/package.ts';
@@ -50,6 +51,8 @@ export function lossesOfSave(
       return listed(words);
     };
     const gone = LEFT_OUT.flatMap(([pattern, what]) => (pattern.test(xml) ? [what] : []));
+    if (!keepsDrawing(xml))
+      gone.push('buttons', 'slicers', 'objects of other programs', 'the charts and shapes beside them');
     if (gone.length > 0) losses.push(`On ${now}, ${listed(gone)} are not kept.`);
     losses.push(...lossesOfTables(book, part, edits).map((what) => `On ${now}, ${what}.`));
     if (rearranged.has(now)) {
@@ -70,11 +73,9 @@ export function lossesOfSave(
 /** What the file made anew does not have, of what stands in the part of a sheet. */
 const LEFT_OUT: readonly (readonly [pattern: RegExp, words: string])[] = [
   [
-    /<(?:\w+:)?row\s[^>]*\scustomFormat="(?:1|true)"|<(?:\w+:)?col\s[^>]*\sstyle="[1-9]/,
+    /<(?:\w+:)?row(?=\s)[^>]*\scustomFormat="(?:1|true)"|<(?:\w+:)?col(?=\s)[^>]*\sstyle="[1-9]/,
     'looks of whole rows and columns',
   ],
-  [/<(?:\w+:)?(?:controls|oleObjects)[\s>]/, 'buttons and objects of other programs'],
-  [/<(?:\w+:)?slicerList[\s>]|<(?:\w+:)?timelineRefs[\s>]/, 'slicers'],
   [/<(?:\w+:)?scenarios[\s>]/, 'scenarios'],
   [/<(?:\w+:)?customSheetViews[\s>]/, 'views that somebody kept'],
 ];
@@ -121,7 +122,7 @@ export function lossesOfLetters({ sheets }: IWorkbookData): string[] {
 
 /** Conditional formats that the writer of workbooks does not know in full. */
 const NOT_COPIED =
-  /<\w+:conditionalFormattings[\s>]|<(?:\w+:)?cfRule\s[^>]*\s(?:type="(?:top10|aboveAverage|timePeriod|\w*(?:Errors|Blanks))")/;
+  /<\w+:conditionalFormattings[\s>]|<(?:\w+:)?cfRule\s[^>]*\btype="(?:top10|aboveAverage|timePeriod|\w*(?:Errors|Blanks))"/;
 
 /** What a workbook can have but once, and so a copy of a sheet has not. */
 function lossesOfCopy({ book, name }: Origin): string[] {
