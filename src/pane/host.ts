@@ -10,6 +10,8 @@ export interface CellFault {
   /** the error as the cell shows it */
   readonly code: string;
   readonly message: string;
+  /** the cell, or the first of the row, that a fault of a table is about: words count rows within the table */
+  readonly about?: string;
   /** whether the cell only holds the error of another one; a host that cannot say leaves this out */
   readonly repeats?: boolean;
 }

@@ -32,6 +32,7 @@ function Check({ host }: { readonly host: PaneHost }) {
       return `${cells(found.length)} of ${where} with a fault.${last}`;
     });
   }
+  const go = (address: string) => task.run(async () => host.goTo(address).then(() => `At ${address}.`));
   return (
     <div className="nw-tool">
       <h2>Check</h2>
@@ -51,21 +52,27 @@ function Check({ host }: { readonly host: PaneHost }) {
         <ul className="nw-faults" aria-label="Faults found">
           {faults.map((fault) => (
             <li key={fault.address} className="nw-fault">
-              <button
-                type="button"
-                className="nw-link"
-                onClick={() => task.run(async () => host.goTo(fault.address).then(() => `At ${fault.address}.`))}
-              >
-                {fault.address}
-              </button>{' '}
-              <span className="nw-error">{fault.code}</span>
+              <GoTo address={fault.address} go={go} /> <span className="nw-error">{fault.code}</span>
               <p>{fault.message}</p>
+              {fault.about !== undefined && (
+                <p>
+                  On the sheet: <GoTo address={fault.about} go={go} />
+                </p>
+              )}
               <p className="nw-code">{fault.formula}</p>
             </li>
           ))}
         </ul>
       )}
     </div>
+  );
+}
+
+function GoTo({ address, go }: { readonly address: string; go(address: string): void }) {
+  return (
+    <button type="button" className="nw-link" onClick={() => go(address)}>
+      {address}
+    </button>
   );
 }
 

@@ -85,6 +85,22 @@ describe('the task pane beside the sheet', () => {
     for (const cell of ['G4', 'H4', 'H5']) await sheet.type(`Notes!${cell}`, '1');
   });
 
+  it('says where on the sheet the fault of a table is, and jumps there', async () => {
+    // the header of Units is its row 4: a row of the sheet is three more than the row of the table
+    const rig = String(await sheet.value('Units!F6'));
+    await sheet.type('Units!F6', 'no such rig');
+    await sheet.type('Notes!H4', '=NARROWS.LABOUR.RISK(Units,Parts,Rates,Factors,Runs,Conditions)');
+    await sheet.select('Notes!A1');
+    await tab('Workbook').click();
+    await sheet.page.getByRole('button', { name: 'Check this sheet' }).click();
+    const fault = sheet.page.getByRole('list', { name: 'Faults found' }).getByRole('listitem').first();
+    await expect.poll(() => fault.textContent()).toMatch(/Units, row 3, column Rig: .*On the sheet: Units!F6/);
+    await fault.getByRole('button', { name: 'Units!F6' }).click();
+    await expect.poll(() => selected().textContent()).toContain('Units!F6');
+    await sheet.type('Units!F6', rig);
+    await sheet.type('Notes!H4', '1');
+  });
+
   it('leaves sheets alone that are there already when the template is added', async () => {
     await sheet.page.getByRole('button', { name: 'Add the template sheets' }).click();
     await sheet.page.getByText(/Nothing added\. Already there and left alone: .*Results/).waitFor();

@@ -3,6 +3,7 @@ import type { CellPlace } from '../../calc/messages.ts';
 import type { CellFault } from '../../pane/host.ts';
 import { isCellError } from '../../tables/cells.ts';
 import type { Grid } from './page/grid.ts';
+import { tablePlace } from './table-place.ts';
 
 /** 'Pipe runs'!B4: quoted where a formula would need it. */
 export function addressOf(sheetName: string, cell: string): string {
@@ -36,11 +37,15 @@ export function faultsOf(grid: Grid, sheetId?: string): readonly CellFault[] {
 }
 
 function fault(grid: Grid, place: CellPlace, code: string): CellFault {
+  const formula = grid.reader.formulaAt(place) ?? '';
+  const message = grid.explainer.cell(place, code);
+  const about = tablePlace(grid, formula, message);
   return {
     address: addressOf(grid.reader.sheetName(place.unitId, place.sheetId), cellName(place.row, place.column)),
-    formula: grid.reader.formulaAt(place) ?? '',
+    formula,
     code,
-    message: grid.explainer.cell(place, code),
+    message,
     repeats: grid.explainer.repeated(place, code) !== undefined,
+    ...(about === undefined ? {} : { about }),
   };
 }
