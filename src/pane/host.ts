@@ -16,6 +16,12 @@ export interface CellFault {
   readonly repeats?: boolean;
 }
 
+/** Something to look at that is no error. */
+export interface CellNote {
+  readonly address: string;
+  readonly message: string;
+}
+
 /** Cells as they show, with the place of the first; row and column count from 0. */
 export interface CellBlock {
   /** plain name, without quotes */
@@ -48,6 +54,8 @@ export interface PaneHost {
   addTemplate(): Promise<{ readonly added: readonly string[]; readonly skipped: readonly string[] }>;
   /** Every cell of the active sheet (or the whole workbook) that ends in an error, with our words for it, those last that repeat another's. */
   faults(scope: 'sheet' | 'workbook'): Promise<readonly CellFault[]>;
+  /** What else to look at on the active sheet (or in the workbook). A host that cannot say leaves this out. */
+  notes?(scope: 'sheet' | 'workbook'): Promise<readonly CellNote[]>;
   goTo(address: string): Promise<void>;
   /** Enters formulas again that show a name error; returns how many. */
   reenter(): Promise<number>;

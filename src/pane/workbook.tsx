@@ -1,5 +1,5 @@
 import { useEffect, useRef, useState } from 'react';
-import type { CellFault, PaneHost } from './host.ts';
+import type { CellFault, CellNote, PaneHost } from './host.ts';
 import { KEPT_SHEET, type Restored } from './kept.ts';
 import { useTask } from './task.ts';
 
@@ -18,18 +18,22 @@ export function WorkbookTools({ host }: { readonly host: PaneHost }) {
 function Check({ host }: { readonly host: PaneHost }) {
   const task = useTask();
   const [faults, setFaults] = useState<readonly CellFault[]>([]);
+  const [notes, setNotes] = useState<readonly CellNote[]>([]);
   function check(scope: 'sheet' | 'workbook') {
     task.run(async () => {
       const found = await host.faults(scope);
+      const noted = (await host.notes?.(scope)) ?? [];
       setFaults(found);
+      setNotes(noted);
+      const more = noted.length === 0 ? '' : ` ${noted.length === 1 ? '1 note' : `${noted.length} notes`} below.`;
       const where = scope === 'sheet' ? 'this sheet' : 'this workbook';
-      if (found.length === 0) return `No cell of ${where} ends in an error.`;
+      if (found.length === 0) return `No cell of ${where} ends in an error.${more}`;
       const repeats = found.filter((fault) => fault.repeats).length;
       const last =
         repeats === 0
           ? ''
           : ` ${cells(repeats)} of them, last in the list, only ${repeats === 1 ? 'holds' : 'hold'} the error of another cell.`;
-      return `${cells(found.length)} of ${where} with a fault.${last}`;
+      return `${cells(found.length)} of ${where} with a fault.${last}${more}`;
     });
   }
   const go = (address: string) => task.run(async () => host.goTo(address).then(() => `At ${address}.`));
@@ -60,6 +64,16 @@ function Check({ host }: { readonly host: PaneHost }) {
                 </p>
               )}
               <p className="nw-code">{fault.formula}</p>
+            </li>
+          ))}
+        </ul>
+      )}
+      {notes.length > 0 && (
+        <ul className="nw-faults" aria-label="Notes">
+          {notes.map(({ address, message }) => (
+            <li key={address} className="nw-fault">
+              <GoTo address={address} go={go} />
+              <p>{message}</p>
             </li>
           ))}
         </ul>

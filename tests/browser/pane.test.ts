@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { templateModel } from '../../templates/model.ts';
 import { type SheetPage, type SheetTests, startSheetTests } from './sheet-page.ts';
 
 describe('the task pane beside the sheet', () => {
@@ -99,6 +100,31 @@ describe('the task pane beside the sheet', () => {
     await expect.poll(() => selected().textContent()).toContain('Units!F6');
     await sheet.type('Units!F6', rig);
     await sheet.type('Notes!H4', '1');
+  });
+
+  it('notes what stands directly below a table that our functions read, and what to do about it', async () => {
+    const check = async () => {
+      await sheet.select('Notes!A1');
+      await tab('Workbook').click();
+      await sheet.page.getByRole('button', { name: 'Check the workbook' }).click();
+    };
+    const said = sheet.page.locator('.nw-tool').first();
+    const notes = sheet.page.getByRole('list', { name: 'Notes' }).getByRole('listitem');
+    // none in the workbook that ships
+    await check();
+    await expect.poll(() => said.getByRole('status').textContent()).toBe('No cell of this workbook ends in an error.');
+    const range = templateModel().names?.find(({ name }) => name === 'Units')?.range;
+    const last = Number(/\d+$/.exec(range ?? '')?.[0]);
+    await sheet.type(`Units!A${last + 1}`, 'X1');
+    await check();
+    await expect
+      .poll(() => said.getByRole('status').textContent())
+      .toBe('No cell of this workbook ends in an error. 1 note below.');
+    expect(await notes.allTextContents()).toEqual([
+      expect.stringMatching(new RegExp(`^Units!A${last + 1}This row is not read: .*insert a row inside the table`)),
+    ]);
+    await sheet.select(`Units!A${last + 1}`);
+    await sheet.page.keyboard.press('Delete');
   });
 
   it('leaves sheets alone that are there already when the template is added', async () => {

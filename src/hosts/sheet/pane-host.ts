@@ -1,6 +1,7 @@
 import { ILayoutService } from '@univerjs/preset-sheets-core';
 import type { FRange, FWorkbook, FWorksheet } from '@univerjs/sheets/facade';
 import type { PaneHost } from '../../pane/host.ts';
+import { contentBelowTables } from './below-tables.ts';
 import { cellsNamed, rowOf } from './cells.ts';
 import { addressOf, faultAt, faultsOf, partsOf } from './faults.ts';
 import type { Freezer } from './freeze.ts';
@@ -93,6 +94,9 @@ export function createPaneHost(
     },
     async faults(scope) {
       return faultsOf(grid, scope === 'sheet' ? book().getActiveSheet().getSheetId() : undefined);
+    },
+    async notes(scope) {
+      return contentBelowTables(grid, book(), scope === 'sheet' ? book().getActiveSheet().getSheetId() : undefined);
     },
     async goTo(address) {
       const { sheetName, cell } = partsOf(address);
