@@ -80,6 +80,39 @@ describe('a rig as it is drawn', () => {
     for (const [i, top] of tops.entries()) expect((tops[i + 1] ?? height) - top).toBeGreaterThan(40);
   });
 
+  it.each([2, 5, 6, 9, 12])('keeps the numbers of %i legs apart, each on its passage', (count) => {
+    const legs = Array.from({ length: count }, (_, i) => [
+      '',
+      `hose ${i}`,
+      'hose',
+      6,
+      1.5,
+      '',
+      '',
+      'all',
+      `leg ${i}`,
+      '',
+    ]);
+    const made = drawnRig(
+      [...PARTS.slice(0, 1), ['many', 'pump', 'pump', '', '', '', 8, '', '', ''], ...legs],
+      'many',
+      '500 micron',
+      undefined,
+    );
+    if ('fault' in made) throw new Error(made.fault);
+    const { pieces } = geometryOf(made.rig);
+    expect(pieces).toHaveLength(count);
+    for (const [i, piece] of pieces.entries()) {
+      expect(piece.tag).toBeGreaterThan(piece.top);
+      expect(piece.tag).toBeLessThan(piece.bottom);
+      for (const other of pieces.slice(i + 1)) {
+        // discs of 16 px across
+        const apart = Math.hypot((other.axes[0] ?? 0) - (piece.axes[0] ?? 0), other.tag - piece.tag);
+        expect(apart).toBeGreaterThan(16);
+      }
+    }
+  });
+
   it('has a scale bar of a round length that fits', () => {
     expect(roundLength(10, 100)).toBeCloseTo(10, 9);
     expect(roundLength(7, 100)).toBeCloseTo(10, 9);

@@ -3,12 +3,16 @@ import type { ReportUnits } from '../../tables/spill.ts';
 import { BODY, GROUND, INK, LOSS, QUIET } from './colours.ts';
 import type { DrawnPart, DrawnRig } from './drawn-rig.ts';
 import { boreText, lengthText, shareText } from './figures.ts';
-import { AXIS, type Geometry, geometryOf, LABEL_LEFT, lines, type Piece, roundLength, WIDTH } from './geometry.ts';
+import { AXIS, type Geometry, geometryOf, LABEL_LEFT, type Piece, roundLength, WIDTH } from './geometry.ts';
 import { HatchingDefinitions, hatchingFill } from './hatching.tsx';
+import { lines, shortened, widthOf } from './letters.ts';
 import { PartShape } from './part-shape.tsx';
 
-/** In a line of a label: the widest of the usual fonts has room for so many. */
-const LETTERS = 21;
+/** Of a label, px. */
+const ROOM = WIDTH - 2 - LABEL_LEFT;
+const SIZE = 12;
+const SMALL = 11;
+const NAME_LINES = 2;
 const LINE = 13;
 const BAR = 92;
 const LEGEND = 72;
@@ -97,7 +101,7 @@ function Passage({ piece, prefix }: { readonly piece: Piece; readonly prefix: st
 /** The number of a part in its passage, by which its label is found where parts stand side by side. */
 function Tag({ piece }: { readonly piece: Piece }) {
   const x = piece.axes[0] ?? AXIS;
-  const y = 0.5 * (piece.top + piece.bottom);
+  const y = piece.tag;
   return (
     <g>
       <circle cx={x} cy={y} r={8} fill={GROUND} stroke={INK} />
@@ -115,9 +119,12 @@ function PartLabel(props: {
   readonly prefix: string;
 }) {
   const { part, top, units, prefix } = props;
-  const name = lines(`${part.number}  ${part.name}`, LETTERS);
+  const name = lines(`${part.number}  ${part.name}`, ROOM, SIZE, NAME_LINES);
   const length = lengthText(part, units);
   const size = `${boreText(part, units)}${length === '' ? '' : `, ${length}`}`;
+  // the shape tells the kind as well
+  const whole = `${part.kind}, ${size}`;
+  const told = widthOf(whole, SMALL, 'plain') <= ROOM ? whole : shortened(size, ROOM, SMALL, 'plain');
   const first = top + (name.length > 1 ? 12 : 18);
   const detail = first + name.length * LINE;
   return (
@@ -130,7 +137,7 @@ function PartLabel(props: {
         ))}
       </text>
       <text x={LABEL_LEFT} y={detail} fontSize={11} fill={QUIET}>
-        {`${part.kind}, ${size}`}
+        {told}
       </text>
       <rect x={LABEL_LEFT} y={detail + 5} width={BAR} height={10} fill="none" stroke={BODY} />
       <rect
@@ -151,7 +158,10 @@ function PartLabel(props: {
 /** A pump is a circle with a wedge, a recovery machine a box with one. */
 function Pump({ rig, bottom }: { readonly rig: DrawnRig; readonly bottom: number }) {
   const middle = bottom - 22;
-  const name = lines(rig.pump, LETTERS);
+  const name = lines(rig.pump, ROOM, SIZE, NAME_LINES);
+  const pressure = `${rig.pumpInlet} at its inlet`;
+  const whole = `${rig.isMachine ? 'machine' : 'pump'}, ${pressure}`;
+  const inlet = widthOf(whole, SMALL, 'plain') <= ROOM ? whole : shortened(pressure, ROOM, SMALL, 'plain');
   return (
     <g stroke={INK} strokeWidth={2} fill={BODY}>
       {rig.isMachine ? (
@@ -161,11 +171,15 @@ function Pump({ rig, bottom }: { readonly rig: DrawnRig; readonly bottom: number
       )}
       <path d={`M${AXIS - 14} ${middle + 12}L${AXIS} ${middle - 15}L${AXIS + 14} ${middle + 12}z`} fill={GROUND} />
       <g stroke="none">
-        <text x={LABEL_LEFT} y={middle - 2} fontWeight={600} fill={INK}>
-          {name[0]}
+        <text x={LABEL_LEFT} y={middle - 2 - (name.length - 1) * LINE} fontWeight={600} fill={INK}>
+          {name.map((line, i) => (
+            <tspan key={line} x={LABEL_LEFT} dy={i === 0 ? 0 : LINE}>
+              {line}
+            </tspan>
+          ))}
         </text>
         <text x={LABEL_LEFT} y={middle + 13} fontSize={11} fill={QUIET}>
-          {`${rig.isMachine ? 'machine' : 'pump'}, ${rig.pumpInlet} at its inlet`}
+          {inlet}
         </text>
       </g>
     </g>
@@ -180,7 +194,7 @@ function System({ top, pressure }: { readonly top: number; readonly pressure: st
         system
       </text>
       <text x={LABEL_LEFT} y={top + 22} fontSize={11} fill={QUIET}>
-        {pressure}
+        {shortened(pressure, ROOM, SMALL, 'plain')}
       </text>
     </g>
   );

@@ -22,6 +22,8 @@ const GALLERY = 9;
 const MOST_SHOWN = 4;
 const WAY_GAP = 14;
 const PASSAGE_GAP = 7;
+/** px; across the number of a part, with a rim */
+export const TAG = 18;
 
 export interface Piece {
   readonly part: DrawnPart;
@@ -31,6 +33,8 @@ export interface Piece {
   readonly half: number;
   readonly top: number;
   readonly bottom: number;
+  /** where its number stands, on its first axis */
+  readonly tag: number;
 }
 
 export interface Line {
@@ -132,6 +136,8 @@ function piecesOf(
   const height = Math.max(...heights, members.length * ROW);
   const widths = ways.map((way) => Math.max(...way.map(widthOf)));
   const gap = gapOf(ways.length);
+  // Numbers that would stand over each other go down the ways in steps, each beside the label that it leads to.
+  const isCrowded = widths.some((width, i) => i > 0 && 0.5 * (width + (widths[i - 1] ?? 0)) + gap < TAG);
   let left = AXIS - 0.5 * widths.reduce((sum, width) => sum + width, gap * (ways.length - 1));
   const pieces = ways.map((way, i) => {
     const width = widths[i] ?? 0;
@@ -145,7 +151,8 @@ function piecesOf(
       const axes = Array.from({ length: shown(part) }, (_, k) => axis + (k - 0.5 * (shown(part) - 1)) * pitch);
       const from = y;
       y += rowHeight(part) * stretch;
-      return { part, axes, half, top: from, bottom: y };
+      const tag = from + (isCrowded ? (i + 0.5) / ways.length : 0.5) * (y - from);
+      return { part, axes, half, top: from, bottom: y, tag };
     });
   });
   const pitch = height / members.length;
@@ -223,21 +230,4 @@ export function roundLength(scale: number, most: number): number {
   const power = 10 ** Math.floor(Math.log10(limit));
   const factor = [5, 2].find((step) => step * power <= limit) ?? 1;
   return factor * power;
-}
-
-/** Words broken into lines of about `most` letters. */
-export function lines(text: string, most: number): readonly string[] {
-  const made: string[] = [];
-  for (const word of text.split(/\s+/)) {
-    const last = made.at(-1);
-    if (last !== undefined && last.length + 1 + word.length <= most) made[made.length - 1] = `${last} ${word}`;
-    else made.push(word);
-  }
-  const [first = '', ...rest] = made;
-  if (rest.length === 0) return [shortened(first, most)];
-  return [shortened(first, most), shortened(rest.join(' '), most)];
-}
-
-function shortened(text: string, most: number): string {
-  return text.length <= most + 2 ? text : `${text.slice(0, most)}…`;
 }
