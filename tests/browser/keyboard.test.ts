@@ -115,6 +115,23 @@ describe('F6', () => {
   });
 });
 
+describe('a step back', () => {
+  const selected = () => sheet.page.getByRole('status', { name: 'Selected cell' }).textContent();
+
+  it('goes to the cell before, and stays at the first one', async () => {
+    await sheet.select('Notes!K3');
+    await press('Shift+Tab');
+    await expect.poll(selected).toContain('Notes!J3');
+    await sheet.select('Notes!A1');
+    await press('Shift+Tab');
+    await expect.poll(selected).toContain('Notes!A1');
+    await press('Shift+Enter');
+    await expect.poll(selected).toContain('Notes!A1');
+    await press('Tab');
+    await expect.poll(selected).toContain('Notes!B1');
+  });
+});
+
 it('has had no fault in all of this', () => {
   expect(sheet.trouble).toEqual([]);
 });

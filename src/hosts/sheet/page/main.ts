@@ -18,6 +18,7 @@ import { inspect } from './inspect.ts';
 import { offerLists, watchLists } from './pick.ts';
 import { printSheet } from './print.ts';
 import { walkRegions } from './regions.ts';
+import { keepStepsBack } from './step-back.ts';
 import { emptyBook, fetchBytes, type OpenBook, openBook, readBook, readFile, reason } from './workbook.ts';
 import { showWork } from './working.ts';
 
@@ -169,6 +170,7 @@ async function start(): Promise<void> {
   acceptDrops(document.body, (file) => void open(file));
   showMessagesOnHover(grid, sheet);
   walkRegions(grid, bar.showPane);
+  keepStepsBack(grid);
   const host = createPaneHost(grid, edits, freezer, template);
   mountPane(part('nw-pane'), host);
   Object.assign(window, { narrows: inspect(grid, host) });
