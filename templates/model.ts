@@ -9,7 +9,7 @@ import { crewSheet, crewsRange } from './sheets/crew.ts';
 import { curvesSheet } from './sheets/curves.ts';
 import { gearSheet } from './sheets/gear.ts';
 import { holdLogSpot, holdTestSheet } from './sheets/hold-test.ts';
-import { factorsRange, labourSheet, ratesRange } from './sheets/labour.ts';
+import { labourSheet, ratesRange } from './sheets/labour.ts';
 import { listsSheet } from './sheets/lists.ts';
 import { lineRunsSpot, longLineSheet, onePortRange, twoPortsRange } from './sheets/long-line.ts';
 import { notesSheet } from './sheets/notes.ts';
@@ -17,6 +17,7 @@ import { oneRigSheet } from './sheets/one-rig.ts';
 import { partsSheet, partsSpot, rigNamesRange } from './sheets/parts.ts';
 import { recoverySheet } from './sheets/recovery.ts';
 import { resultsSheet } from './sheets/results.ts';
+import { factorsRange, riskSheet } from './sheets/risk.ts';
 import { runsSheet, runsSpot } from './sheets/runs.ts';
 import { startSheet } from './sheets/start.ts';
 import { unitsSheet, unitsSpot } from './sheets/units.ts';
@@ -37,6 +38,7 @@ export function templateModel(): WorkbookModel {
       unitsSheet,
       resultsSheet(),
       labourSheet(),
+      riskSheet(),
       crewSheet(),
       compareSheet(),
       oneRigSheet(),

@@ -15,9 +15,41 @@ export function widthOf(id: string): number {
   return columnsOf(id).length;
 }
 
-/** Letter of a column of the table that the function spills from column A on. */
-export function spilledColumn(id: string, name: string): string {
+/** Position of a column in the table that the function spills. */
+export function columnIndex(id: string, name: string): number {
   const index = columnsOf(id).indexOf(name);
   if (index < 0) throw new Error(`${id} spills no column called ${name}`);
-  return letter(index);
+  return index;
+}
+
+/** Letter of a column of the table that the function spills from column A on. */
+export function spilledColumn(id: string, name: string): string {
+  return letter(columnIndex(id, name));
+}
+
+/** Last row that formulas read of a table that spills: it grows with people's own rows, further than its looks go. */
+const DEEPEST = 10_000;
+
+/** A column of a table that spills, from its first row under the header on: "$B$11:$B$10000". */
+export function spilledCells(column: string, firstRow: number): string {
+  return `$${column}$${firstRow}:$${column}$${DEEPEST}`;
+}
+
+/** A formula over a table that spills; where the table is an error, that error, since a sum over nothing would be 0. */
+export function orFault(table: string, formula: string): string {
+  return `IF(ISERROR(${table}),${table},${formula})`;
+}
+
+/** Looks of the columns of a spilled table: a number format for each that `formats` names, hours and the like for the rest. */
+export function spilledLooks(id: string, formats: Readonly<Record<string, string>>, usual = '#,##0.0') {
+  return columnsOf(id).map((name) => ({ look: 'formula' as const, format: formats[name] ?? usual }));
+}
+
+/**
+ * Place of the last of the cells that hold a text. The rows that functions put below those of the users, such as Total,
+ * are found from the end, since a user's row may have the same name. By functions that every spreadsheet program has.
+ */
+export function lastPlace(text: string, column: string, firstRow: number): string {
+  const cells = spilledCells(column, firstRow);
+  return `SUMPRODUCT(MAX((${cells}="${text}")*(ROW(${cells})-ROW($${column}$${firstRow - 1}))))`;
 }

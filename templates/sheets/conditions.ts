@@ -3,7 +3,7 @@ import type { TableSpot } from '../layout.ts';
 import { choice } from './lists.ts';
 
 const HEADER_ROW = 4;
-/** More than are usual in an estimate, so that Labour can draw them as a curve. */
+/** More than are usual in an estimate, so that Risk can draw them as a curve. */
 export const PERCENTILES = [5, 10, 25, 50, 75, 80, 90, 95] as const;
 
 const ROWS = [
@@ -31,7 +31,7 @@ const ROWS = [
   ['Access', 1, null, 'Factor on all attended time at a unit: ladders, ceilings, roofs.'],
   ['Travel between areas', 10, 'min', 'Attended time from one area to another.'],
   ['Technicians', 3, null, 'Side by side, each at a unit of its own: for the days of Labour. Crew has its own.'],
-  ['Percentiles', PERCENTILES.join(', '), null, 'Percentiles of the risk on Labour, with commas.'],
+  ['Percentiles', PERCENTILES.join(', '), null, 'Percentiles that Risk gives, with commas.'],
 ] as const;
 
 export const conditionsSpot: TableSpot = {

@@ -2,7 +2,7 @@ import type { ModelCell, ModelSheet } from '../../src/workbook/model.ts';
 import { crews, crewsHeader } from '../labour.ts';
 import { letter, spareRows } from '../layout.ts';
 import { scenarioUnits } from '../scenario.ts';
-import { spilledColumn, widthOf } from '../spilled.ts';
+import { lastPlace, orFault, spilledCells, spilledColumn, widthOf } from '../spilled.ts';
 
 const SHEET = 'Crew';
 const ID = 'CREW.PLAN';
@@ -22,44 +22,77 @@ const BELOW = 7;
 const END_ROW = FILLED_ROW + BELOW;
 /** room for half as many units again; a longer plan spills all the same, without number formats */
 const LAST_ROW = HEADER_ROW + Math.ceil(1.5 * UNITS) + BELOW;
-/** Figures read further down than the looks go, so that a project may grow. */
-const DEEPEST = 3000;
+
+/** What the chart draws, right of the table: the first units of the plan, without the bounds below them. */
+const CHART_ROOM = 150;
 
 const [crewsFrom, crewsTo] = [letter(CREWS_COLUMN), letter(CREWS_COLUMN + crewsHeader.length - 1)];
 export const crewsRange = `${SHEET}!$${crewsFrom}$${CREWS_ROW}:$${crewsTo}$${CREWS_LAST}`;
 
 const column = (name: string): string => spilledColumn(ID, name);
-const cells = (at: string): string => `$${at}$${FIRST_ROW}:$${at}$${DEEPEST}`;
-/** A cell of the plan, by the name of its row in the first column. */
+const cells = (name: string): string => spilledCells(column(name), FIRST_ROW);
+const table = `$A$${HEADER_ROW}`;
+/** A cell of one of the rows below the units, by its name in the first column. */
 const ofRow = (row: string, name: string): string =>
-  `INDEX(${cells(column(name))},MATCH("${row}",${cells(column('Crew'))},0))`;
+  `INDEX(${cells(name)},${lastPlace(row, column('Crew'), FIRST_ROW)})`;
 
 const LASTS = 'Lasts';
 const BOUNDS = ['attended work', 'rig time', 'longest unit'].map((what) => ofRow(`Bound: ${what}`, LASTS)).join(',');
 
 const FIGURES: readonly (readonly [label: string, formula: string, format: string])[] = [
-  ['Working days by the plan', `=${ofRow('Finish of all', 'Finish day')}-${ofRow('Finish of all', 'Day')}+1`, '0'],
-  ['Units connected over a night', `=COUNTIF(${cells(column('Overnight'))},"yes")`, '0'],
-  ['Hours from first start to last finish', `=${ofRow('Finish of all', LASTS)}`, '#,##0.0'],
-  ['Hours sooner than first come', `=${ofRow('First come', LASTS)}-${ofRow('Finish of all', LASTS)}`, '#,##0.0'],
-  ['No plan takes fewer hours than', `=MAX(${BOUNDS})`, '#,##0.0'],
-  ['Longer than that bound', `=C${FIGURES_ROW + 2}/C${FIGURES_ROW + 4}-1`, '0.0%'],
-  ['Hours on looks and on the way', `=${ofRow('Checks', LASTS)}+${ofRow('Travel', LASTS)}`, '#,##0.0'],
+  ['Working days by the plan', `${ofRow('Finish of all', 'Finish day')}-${ofRow('Finish of all', 'Day')}+1`, '0'],
+  ['Units connected over a night', `COUNTIF(${cells('Overnight')},"yes")`, '0'],
+  ['Hours from first start to last finish', ofRow('Finish of all', LASTS), '#,##0.0'],
+  ['Hours sooner than first come', `${ofRow('First come', LASTS)}-${ofRow('Finish of all', LASTS)}`, '#,##0.0'],
+  ['No plan takes fewer hours than', `MAX(${BOUNDS})`, '#,##0.0'],
+  ['Longer than that bound', `C${FIGURES_ROW + 2}/C${FIGURES_ROW + 4}-1`, '0.0%'],
+  ['Hours on looks and on the way', `${ofRow('Checks', LASTS)}+${ofRow('Travel', LASTS)}`, '#,##0.0'],
 ];
 const figure = (row: number): string => `${SHEET}!$C$${FIGURES_ROW + row}`;
 
 /** Where Start finds its figures. */
-export const crewFigures = { days: figure(0), overnight: figure(1) } as const;
+export const crewFigures = {
+  days: figure(0),
+  overnight: figure(1),
+  /** words where the plan is without some rows of Units, else blank */
+  without: `${SHEET}!$A$${FIGURES_ROW - 1}`,
+} as const;
+
+/** What the plan leaves out, beside the figures: its note stands at the far end of the table. */
+function withoutWords(): string {
+  const note = ofRow('Finish of all', 'Note');
+  const from = `FIND("without",${note})`;
+  return `=IF(ISERROR(${table}),"",IF(ISERROR(${from}),"",MID(${note},${from},LEN(${note}))))`;
+}
+
+const DRAWN = ['Unit', 'Begins', LASTS] as const;
+const CHART_COLUMN = widthOf(ID) + 1;
+
+/** Label and hours of the first units of the plan; blank beyond the last one. */
+function chartRows(): ModelCell[][] {
+  return Array.from({ length: CHART_ROOM }, (_, index) => {
+    const row = FIRST_ROW + index;
+    const isUnit = `ROW($A${row})-ROW(${table})<${UNITS_END}`;
+    return DRAWN.map((name) => ({
+      formula: `=IF(ISNUMBER(${UNITS_END}),IF(${isUnit},$${column(name)}${row},""),"")`,
+    }));
+  });
+}
+const UNITS_END = `$${letter(CHART_COLUMN + 1)}$${HEADER_ROW - 1}`;
 
 /** Who evacuates which unit when, and how near to the best that is. */
 export function crewSheet(): ModelSheet {
   const columns = widthOf(ID);
-  const rows = (name: string): string => `${SHEET}!$${column(name)}$${FIRST_ROW}:$${column(name)}$${FILLED_ROW}`;
+  const drawn = (at: number): string => {
+    const name = letter(CHART_COLUMN + at);
+    return `${SHEET}!$${name}$${FIRST_ROW}:$${name}$${HEADER_ROW + CHART_ROOM}`;
+  };
   const hours = [column('Begins'), column(LASTS)];
-  const [chartFrom, chartTo] = [letter(columns + 1), letter(columns + 13)];
+  const chartAt = CHART_COLUMN + DRAWN.length + 1;
+  const [chartFrom, chartTo] = [letter(chartAt), letter(chartAt + 12)];
   return {
     name: SHEET,
-    widths: [24, 19, 15, 30, 15, 9, 9, 9, 10, 10, 13, 14],
+    widths: [24, 19, 15, 30, 15, 9, 9, 9, 10, 10, 13, 14, 3, 22, 10, 10],
     heights: {
       ...Object.fromEntries(FIGURES.map((_, index) => [FIGURES_ROW + index, 22])),
       [FIGURES_ROW]: 32,
@@ -76,6 +109,13 @@ export function crewSheet(): ModelSheet {
         look: 'note',
         wrap: false,
       },
+      [`A${FIGURES_ROW - 1}`]: { formula: withoutWords(), look: 'formula' },
+      [`${letter(CHART_COLUMN)}${HEADER_ROW - 1}`]: { value: 'Place of Finish of all', look: 'note' },
+      [`${letter(CHART_COLUMN + 1)}${HEADER_ROW - 1}`]: {
+        formula: `=${orFault(table, lastPlace('Finish of all', column('Crew'), FIRST_ROW))}`,
+        look: 'formula',
+        format: '0',
+      },
       [`A${HEADER_ROW}`]: {
         formula: '=NARROWS.CREW.PLAN(Units,Parts,Crews,Runs,Conditions)',
         spills: `A${HEADER_ROW}:${letter(columns - 1)}${END_ROW}`,
@@ -88,7 +128,7 @@ export function crewSheet(): ModelSheet {
         rows: FIGURES.map(([label, formula, format]): (ModelCell | undefined)[] => [
           { value: label, look: 'label', wrap: false },
           undefined,
-          { formula, look: 'figure', format },
+          { formula: `=${orFault(table, formula)}`, look: 'figure', format },
         ]),
       },
       { at: `${crewsFrom}${CREWS_ROW}`, rows: [[...crewsHeader]], look: 'header' },
@@ -108,6 +148,13 @@ export function crewSheet(): ModelSheet {
         columns: Array.from({ length: columns }, (_, at) =>
           hours.includes(letter(at)) ? { look: 'formula' as const, format: '#,##0.0' } : { look: 'formula' as const },
         ),
+      },
+      { at: `${letter(CHART_COLUMN)}${HEADER_ROW}`, rows: [DRAWN.map((name) => `Chart: ${name}`)], look: 'header' },
+      {
+        at: `${letter(CHART_COLUMN)}${FIRST_ROW}`,
+        rows: chartRows(),
+        look: 'formula',
+        columns: [{}, { format: '#,##0.0' }, { format: '#,##0.0' }],
       },
     ],
     validations: [
@@ -130,13 +177,13 @@ export function crewSheet(): ModelSheet {
     charts: [
       {
         kind: 'bar',
-        title: 'From set-up to pack-up, hours from midnight of day 1',
+        title: `From set-up to pack-up, hours from midnight of day 1 (first ${CHART_ROOM} units)`,
         from: `${chartFrom}${HEADER_ROW}`,
-        to: `${chartTo}${FILLED_ROW + 1}`,
-        categories: rows('Unit'),
+        to: `${chartTo}${HEADER_ROW + CHART_ROOM + 1}`,
+        categories: drawn(0),
         series: [
-          { name: 'Begins', values: rows('Begins'), unseen: true },
-          { name: 'Lasts', values: rows(LASTS) },
+          { name: 'Begins', values: drawn(1), unseen: true },
+          { name: 'Lasts', values: drawn(2) },
         ],
         stacked: true,
         yStep: 24,

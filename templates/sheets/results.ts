@@ -1,7 +1,8 @@
 import type { ModelSheet } from '../../src/workbook/model.ts';
 import { letter, type TableSpot } from '../layout.ts';
+import { litresOf } from '../report-units.ts';
 import { scenarioUnits } from '../scenario.ts';
-import { spilledColumn, widthOf } from '../spilled.ts';
+import { orFault, spilledCells, spilledColumn, widthOf } from '../spilled.ts';
 import { unitsSpot } from './units.ts';
 
 const ID = 'EVAC.PROJECT';
@@ -20,20 +21,21 @@ export function resultsSheet(
   units: number = scenarioUnits.length,
   formula = '=NARROWS.EVAC.PROJECT(Units,Parts,Runs,Conditions)',
 ): ModelSheet {
-  /** as many rows as Units has room for */
+  /** as many rows as Units has room for; a longer table spills all the same, without number formats */
   const LAST_ROW = HEADER_ROW + (spot.lastRow - spot.headerRow);
   const FILLED_ROW = HEADER_ROW + units;
+  /** rows that the chart draws */
+  const SHOWN = units + 11;
 
-  const column = (name: string): string => {
-    const at = spilledColumn(ID, name);
-    return `$${at}$${FIRST_ROW}:$${at}$${LAST_ROW}`;
-  };
+  const column = (name: string): string => spilledCells(spilledColumn(ID, name), FIRST_ROW);
+  const ofTable = (figure: string): string => `=${orFault(`$A$${HEADER_ROW}`, figure)}`;
+  const volume = `$${spilledColumn(ID, 'Volume')}$${HEADER_ROW}`;
 
   const columns = widthOf(ID);
   const end = letter(columns - 1);
   const dry = spilledColumn(ID, 'Time to target');
   const total = spilledColumn(ID, 'Total');
-  const minutesOf = (at: string): string => `Results!$${at}$${FIRST_ROW}:$${at}$${FILLED_ROW}`;
+  const shown = (at: string): string => `Results!$${at}$${FIRST_ROW}:$${at}$${HEADER_ROW + SHOWN}`;
   const chartFrom = letter(columns + 1);
   const chartTo = letter(columns + 11);
   return {
@@ -52,22 +54,26 @@ export function resultsSheet(
         wrap: false,
       },
       A4: { value: 'Units in all', look: 'label' },
-      B4: { formula: `=SUM(${column('Count')})`, look: 'figure', format: '#,##0' },
+      B4: { formula: ofTable(`SUM(${column('Count')})`), look: 'figure', format: '#,##0' },
       A5: { value: 'Pump hours, one unit after another', look: 'label' },
       B5: {
-        formula: `=SUMPRODUCT(${column('Count')},${column('Total')})/60`,
+        formula: ofTable(`SUMPRODUCT(${column('Count')},${column('Total')})/60`),
         look: 'figure',
         format: '#,##0.0',
       },
       A6: { value: 'Longest single pull, until dry (min)', look: 'label' },
-      B6: { formula: `=MAX(${column('Total')})`, look: 'figure', format: '#,##0' },
+      B6: { formula: ofTable(`MAX(${column('Total')})`), look: 'figure', format: '#,##0' },
       A7: { value: 'Mean pull (min a unit)', look: 'label' },
       B7: { formula: '=IF(B4>0,60*B5/B4,0)', look: 'figure', format: '#,##0.0' },
       A8: { value: 'Inside volume of all units (L)', look: 'label' },
-      B8: { formula: `=SUMPRODUCT(${column('Count')},${column('Volume')})`, look: 'figure', format: '#,##0' },
+      B8: {
+        formula: ofTable(litresOf(`SUMPRODUCT(${column('Count')},${column('Volume')})`, volume)),
+        look: 'figure',
+        format: '#,##0',
+      },
       A9: { value: 'Pump hours for water and long lines', look: 'label' },
       B9: {
-        formula: `=B5-SUMPRODUCT(${column('Count')},${column('Time to target')})/60`,
+        formula: ofTable(`B5-SUMPRODUCT(${column('Count')},${column('Time to target')})/60`),
         look: 'figure',
         format: '#,##0.0',
       },
@@ -94,13 +100,13 @@ export function resultsSheet(
     charts: [
       {
         kind: 'bar',
-        title: 'Minutes for one unit of each row: dry system, and with its water and line',
+        title: `Minutes for one unit of each row: dry system, and with its water and line (first ${SHOWN} rows)`,
         from: `${chartFrom}${HEADER_ROW}`,
         to: `${chartTo}${HEADER_ROW + 32}`,
-        categories: `Results!$A$${FIRST_ROW}:$A$${FILLED_ROW}`,
+        categories: shown('A'),
         series: [
-          { name: 'Dry system', values: minutesOf(dry) },
-          { name: 'Total, with water and line', values: minutesOf(total) },
+          { name: 'Dry system', values: shown(dry) },
+          { name: 'Total, with water and line', values: shown(total) },
         ],
         yTitle: 'min',
         altText:
