@@ -1,6 +1,6 @@
 import type { ModelCell, ModelSheet } from '../../src/workbook/model.ts';
 import { letter, spareRows, type TableSpot } from '../layout.ts';
-import { spilledColumn, widthOf } from '../spilled.ts';
+import { lastPlace, orFault, spilledCells, spilledColumn, widthOf } from '../spilled.ts';
 import { conditionRows, TAKEN_OVER } from '../taken-over.ts';
 import { choice } from './lists.ts';
 
@@ -56,10 +56,10 @@ export const planSpot: TableSpot = {
 const [planFrom, planTo] = [letter(PLAN_COLUMN), letter(PLAN_COLUMN + PLAN_HEADER.length - 1)];
 export const planRange = `${SHEET}!$${planFrom}$${PLAN_ROW}:$${planTo}$${planSpot.lastRow}`;
 
-/** A cell of the row that `what` names in the spilled table. */
+/** A cell of the row that `what` names in the spilled table: such rows stand at its end. */
 function ofRow(what: string, name: string): string {
-  const rows = (at: string): string => `${at}${TABLE_ROW + 1}:${at}${TABLE_ROW + TABLE_ROOM}`;
-  return `=INDEX(${rows(column(name))},MATCH("${what}",${rows(column('What'))},0))`;
+  const place = lastPlace(what, column('What'), TABLE_ROW + 1);
+  return `=${orFault(`A${TABLE_ROW}`, `INDEX(${spilledCells(column(name), TABLE_ROW + 1)},${place})`)}`;
 }
 
 const FORMATS: Readonly<Record<string, string>> = {

@@ -14,12 +14,15 @@ export function compareSheet(
   about = 'Change one part at a time on Parts and read off what it does. Rigs A, F and I differ by the hose, the core and the pump.',
 ): ModelSheet {
   const FILLED_ROW = HEADER_ROW + rigs;
+  /** rows that the chart draws */
+  const SHOWN = rigs + 8;
   /** three pump sizes and eight rigs more */
   const LAST_ROW = HEADER_ROW + 3 * (rigs + 8);
 
   const columns = widthOf(ID);
   const end = letter(columns - 1);
   const minutes = spilledColumn(ID, 'Time to target');
+  const shown = (column: string): string => `Compare!$${column}$${FIRST_ROW}:$${column}$${HEADER_ROW + SHOWN}`;
   return {
     name: 'Compare',
     widths: [39, 16, 18, 18, 20, 20, 34, 18, 20],
@@ -69,11 +72,11 @@ export function compareSheet(
     charts: [
       {
         kind: 'bar',
-        title: 'Minutes to target, rig by rig',
+        title: `Minutes to target, rig by rig (first ${SHOWN} rows)`,
         from: `${letter(columns + 1)}${HEADER_ROW}`,
         to: `${letter(columns + 11)}${HEADER_ROW + 22}`,
-        categories: `Compare!$A$${FIRST_ROW}:$A$${FILLED_ROW}`,
-        series: [{ name: 'Minutes', values: `Compare!$${minutes}$${FIRST_ROW}:$${minutes}$${FILLED_ROW}` }],
+        categories: shown('A'),
+        series: [{ name: 'Minutes', values: shown(minutes) }],
         yTitle: 'min',
         altText: 'Bars of the minutes to target for each rig on a system of the volume typed above.',
       },

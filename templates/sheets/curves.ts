@@ -1,6 +1,6 @@
 import type { ModelCell, ModelChart, ModelSheet } from '../../src/workbook/model.ts';
 import { letter, spareRows } from '../layout.ts';
-import { spilledColumn, widthOf } from '../spilled.ts';
+import { orFault, spilledColumn, widthOf } from '../spilled.ts';
 import { conditionRows, TAKEN_OVER } from '../taken-over.ts';
 
 const PULL = 'EVAC.CURVE';
@@ -155,6 +155,7 @@ export function curvesSheet(): ModelSheet {
     });
     const rows = (column: string): string => `${column}${DRY_ROW + 1}:${column}${DRY_ROW + DRY_POINTS}`;
     const at = figures[rig] ?? 'E';
+    const dryTable = `${letter(first)}${DRY_ROW}`;
     cells[`${at}4`] = { value: `Rig ${rig + 1}`, look: 'header' };
     cells[`${at}5`] = {
       formula: `=NARROWS.EVAC.TIME($B$6,Parts,${cell},${CONDITIONS})`,
@@ -167,12 +168,12 @@ export function curvesSheet(): ModelSheet {
       format: '#,##0.0',
     };
     cells[`${at}7`] = {
-      formula: `=IF(COUNT(${rows(temperature)})=0,"",MIN(${rows(temperature)}))`,
+      formula: `=${orFault(dryTable, `IF(COUNT(${rows(temperature)})=0,"",MIN(${rows(temperature)}))`)}`,
       look: 'figure',
       format: '0.0',
     };
     cells[`${at}8`] = {
-      formula: `=IF(COUNTIF(${rows(state)},"ice")+COUNTIF(${rows(state)},"freezing")>0,"yes","no")`,
+      formula: `=${orFault(dryTable, `IF(COUNTIF(${rows(state)},"ice")+COUNTIF(${rows(state)},"freezing")>0,"yes","no")`)}`,
       look: 'figure',
     };
   });

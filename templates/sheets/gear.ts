@@ -8,12 +8,12 @@ const ID = 'GEAR.PARETO';
 const HEADER_ROW = 4;
 const FIRST_ROW = HEADER_ROW + 1;
 const FILLED_ROW = HEADER_ROW + templateRigs.length;
-/** eight rigs more */
-const LAST_ROW = FILLED_ROW + 8;
-const CHART_ROW = LAST_ROW + 2;
+/** eight rigs more; the chart draws as many */
+const SHOWN = templateRigs.length + 8;
+const LAST_ROW = HEADER_ROW + SHOWN;
 
 const column = (name: string): string => spilledColumn(ID, name);
-const cells = (name: string): string => `${SHEET}!$${column(name)}$${FIRST_ROW}:$${column(name)}$${FILLED_ROW}`;
+const cells = (name: string): string => `${SHEET}!$${column(name)}$${FIRST_ROW}:$${column(name)}$${LAST_ROW}`;
 const FORMATS: Readonly<Record<string, string>> = {
   'Gear cost': '#,##0',
   'Its cost an hour saved': '#,##0',
@@ -54,9 +54,9 @@ export function gearSheet(): ModelSheet {
     charts: [
       {
         kind: 'scatter',
-        title: 'Pump hours of the whole project against the price of the rig',
-        from: `A${CHART_ROW}`,
-        to: `G${CHART_ROW + 24}`,
+        title: `Pump hours of the whole project against the price of the rig (first ${SHOWN} rigs)`,
+        from: `${letter(columns + 1)}${HEADER_ROW}`,
+        to: `${letter(columns + 11)}${HEADER_ROW + 24}`,
         categories: cells('Gear cost'),
         series: [{ name: 'one rig', values: cells('Pump time'), points: true }],
         xTitle: 'price of the rig',
@@ -68,7 +68,7 @@ export function gearSheet(): ModelSheet {
       paper: 'a4',
       landscape: true,
       fitWidth: true,
-      area: `A1:${letter(columns - 1)}${CHART_ROW + 25}`,
+      area: `A1:${letter(columns - 1)}${FILLED_ROW}`,
     },
   };
 }

@@ -2,7 +2,7 @@ import type { ModelSheet } from '../../src/workbook/model.ts';
 import { HOLD_REFRIGERANT, HOLD_VOLUME, holdLog } from '../hold-log.ts';
 import { letter, spareRows, type TableSpot } from '../layout.ts';
 import { pascalOf } from '../report-units.ts';
-import { spilledColumn, widthOf } from '../spilled.ts';
+import { orFault, spilledColumn, widthOf } from '../spilled.ts';
 import { choice } from './lists.ts';
 
 const ID = 'HOLD.READ';
@@ -84,7 +84,7 @@ export function holdTestSheet(): ModelSheet {
         look: 'header',
       },
       A9: { value: 'What it means', look: 'label' },
-      B9: { formula: `=${meaning(verdict)}`, look: 'formula' },
+      B9: { formula: `=${orFault(`A${VERDICT_ROW}`, meaning(verdict))}`, look: 'formula' },
       [`A${LINE_ROW}`]: { value: 'Leak', look: 'label' },
       [`B${LINE_ROW}`]: { formula: `=D${LEAK_ROW + 1}`, look: 'formula', format: '0.0E+00' },
       [`C${LINE_ROW}`]: { value: 'Pa m3/s', look: 'text' },

@@ -1,7 +1,7 @@
 import type { ModelSheet } from '../../src/workbook/model.ts';
 import { letter, spareRows, type TableSpot } from '../layout.ts';
 import { micronOf } from '../report-units.ts';
-import { spilledColumn, widthOf } from '../spilled.ts';
+import { columnIndex, lastPlace, orFault, spilledCells, spilledLooks, widthOf } from '../spilled.ts';
 import { choice } from './lists.ts';
 
 const ID = 'EVAC.NETWORK';
@@ -29,10 +29,14 @@ const ONE_ROOM = 3;
 const TWO_ROW = ONE_ROW + ONE_ROOM + 3;
 const TWO_ROOM = 5;
 const FIGURES_ROW = RUNS_ROW + RUNS_ROOM + 3;
-const FIRST_TABLE = FIGURES_ROW + 8;
+/** The two tables stand side by side: nothing stands below them, since the line may have any number of nodes. */
+const TABLE_ROW = FIGURES_ROW + 8;
+const FIRST_TABLE = 0;
+const SECOND_TABLE = PORTS_COLUMN;
 /** room for as many nodes as the runs can name */
 const TABLE_ROOM = 2 * RUNS_ROOM + 2;
-const SECOND_TABLE = FIRST_TABLE + TABLE_ROOM + 3;
+/** nodes that the chart draws, the whole network among them */
+const SHOWN = 16;
 
 /** nodes, and a row for the whole network */
 const SPILLED = new Set(RUNS.flatMap(([from, to]) => [from ?? to, to ?? from])).size + 1;
@@ -52,28 +56,32 @@ export const twoPortsRange = portsRange(TWO_ROW, TWO_ROOM);
 
 const WHOLE = 'whole network';
 
-/** A cell of the row for the whole network in the table that spills at `row`. */
-function ofWhole(name: string, row: number): string {
-  const [at, node] = [spilledColumn(ID, name), spilledColumn(ID, 'Node')];
-  const rows = (column: string): string => `${column}${row + 1}:${column}${row + TABLE_ROOM}`;
-  return `INDEX(${rows(at)},MATCH("${WHOLE}",${rows(node)},0))`;
+/** Letter of a column of the table that begins in column `from`. */
+const columnAt = (name: string, from: number): string => letter(from + columnIndex(ID, name));
+
+/** A cell of the row for the whole network, the last one, in the table that begins in column `from`. */
+function ofWhole(name: string, from: number): string {
+  const place = lastPlace(WHOLE, columnAt('Node', from), TABLE_ROW + 1);
+  const found = `INDEX(${spilledCells(columnAt(name, from), TABLE_ROW + 1)},${place})`;
+  return orFault(`$${letter(from)}$${TABLE_ROW}`, found);
 }
 
 /** A long line with branches: what each node waits for, through one port and through two. */
 export function longLineSheet(): ModelSheet {
   const columns = widthOf(ID);
-  const end = letter(columns - 1);
-  const [minutes, gauge] = [spilledColumn(ID, 'Time to target'), spilledColumn(ID, 'Pressure at gauge target')];
-  const rows = (column: string, header: number): string =>
-    `'${SHEET}'!$${column}$${header + 1}:$${column}$${header + SPILLED}`;
-  const table = (header: number, ports: string): ModelSheet['cells'] => ({
-    [`A${header}`]: {
+  const rows = (name: string, from: number): string => {
+    const at = columnAt(name, from);
+    return `'${SHEET}'!$${at}$${TABLE_ROW + 1}:$${at}$${TABLE_ROW + SHOWN}`;
+  };
+  const table = (from: number, ports: string): ModelSheet['cells'] => ({
+    [`${letter(from)}${TABLE_ROW}`]: {
       formula: `=NARROWS.EVAC.NETWORK(LineRuns,${ports},Parts,Conditions)`,
-      spills: `A${header}:${end}${header + SPILLED}`,
+      spills: `${letter(from)}${TABLE_ROW}:${letter(from + columns - 1)}${TABLE_ROW + SPILLED}`,
       look: 'header',
     },
   });
-  const worst = (header: number): string => micronOf(ofWhole('Pressure at gauge target', header), `${gauge}${header}`);
+  const worst = (from: number): string =>
+    micronOf(ofWhole('Pressure at gauge target', from), `${columnAt('Pressure at gauge target', from)}${TABLE_ROW}`);
   const figures: readonly (readonly [string, string])[] = [
     ['Minutes until the whole line is at target, one port', ofWhole('Time to target', FIRST_TABLE)],
     ['The same through two ports', ofWhole('Time to target', SECOND_TABLE)],
@@ -81,25 +89,20 @@ export function longLineSheet(): ModelSheet {
     ['Gauge shows target: highest on the line (micron)', worst(FIRST_TABLE)],
     ['The same with two ports (micron)', worst(SECOND_TABLE)],
   ];
-  const blockOf = (header: number): NonNullable<ModelSheet['blocks']> => [
-    { at: `B${header}`, rows: spareRows(columns - 1, 1), look: 'header' },
+  const blockOf = (from: number): NonNullable<ModelSheet['blocks']> => [
+    { at: `${letter(from + 1)}${TABLE_ROW}`, rows: spareRows(columns - 1, 1), look: 'header' },
     {
-      at: `A${header + 1}`,
+      at: `${letter(from)}${TABLE_ROW + 1}`,
       rows: spareRows(columns, TABLE_ROOM),
-      look: 'formula',
-      columns: Array.from({ length: columns }, (_, at) => ({
-        look: 'formula' as const,
-        format: letter(at) === spilledColumn(ID, 'Volume') ? '#,##0.00' : '#,##0.0',
-      })),
+      columns: spilledLooks(ID, { Volume: '#,##0.00' }),
     },
   ];
   return {
     name: SHEET,
-    widths: [26, 20, 18, 26, 46, 14, 3, 26, 34],
+    widths: [26, 20, 18, 26, 46, 14, 3, 26, 34, 18, 26, 46],
     heights: {
       ...Object.fromEntries(figures.map((_, index) => [FIGURES_ROW + 1 + index, 22])),
-      [FIRST_TABLE]: 32,
-      [SECOND_TABLE]: 32,
+      [TABLE_ROW]: 32,
     },
     frozenRows: 2,
     tabColour: '2E7D5B',
@@ -115,8 +118,8 @@ export function longLineSheet(): ModelSheet {
       [`${portsFrom}${ONE_ROW - 1}`]: { value: 'One port', look: 'heading' },
       [`${portsFrom}${TWO_ROW - 1}`]: { value: 'Two ports', look: 'heading' },
       [`A${FIGURES_ROW}`]: { value: 'What it comes to', look: 'heading' },
-      [`A${FIRST_TABLE - 1}`]: { value: 'Through one port, node by node', look: 'heading' },
-      [`A${SECOND_TABLE - 1}`]: { value: 'Through two ports, node by node', look: 'heading' },
+      [`A${TABLE_ROW - 1}`]: { value: 'Through one port, node by node', look: 'heading' },
+      [`${letter(SECOND_TABLE)}${TABLE_ROW - 1}`]: { value: 'Through two ports, node by node', look: 'heading' },
       ...table(FIRST_TABLE, 'LinePort'),
       ...table(SECOND_TABLE, 'LinePorts'),
     },
@@ -178,13 +181,13 @@ export function longLineSheet(): ModelSheet {
     charts: [
       {
         kind: 'bar',
-        title: 'Minutes to target, node by node',
-        from: `${portsFrom}${FIGURES_ROW}`,
-        to: `${letter(PORTS_COLUMN + 2)}${FIRST_TABLE + 16}`,
-        categories: rows(spilledColumn(ID, 'Node'), FIRST_TABLE),
+        title: `Minutes to target, node by node (first ${SHOWN} rows)`,
+        from: `${letter(PORTS_COLUMN + 2)}${RUNS_ROW - 1}`,
+        to: `${letter(PORTS_COLUMN + 5)}${TABLE_ROW - 3}`,
+        categories: rows('Node', FIRST_TABLE),
         series: [
-          { name: 'one port', values: rows(minutes, FIRST_TABLE) },
-          { name: 'two ports', values: rows(minutes, SECOND_TABLE) },
+          { name: 'one port', values: rows('Time to target', FIRST_TABLE) },
+          { name: 'two ports', values: rows('Time to target', SECOND_TABLE) },
         ],
         yTitle: 'min',
         altText: 'Bars of the minutes to target at each node of the line, through one port and through two.',
@@ -194,7 +197,7 @@ export function longLineSheet(): ModelSheet {
       paper: 'a4',
       landscape: true,
       fitWidth: true,
-      area: `A1:${portsTo}${SECOND_TABLE + SPILLED + 1}`,
+      area: `A1:${letter(SECOND_TABLE + columns - 1)}${TABLE_ROW + SPILLED + 1}`,
     },
   };
 }

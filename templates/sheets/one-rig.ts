@@ -1,14 +1,19 @@
 import type { ModelSheet } from '../../src/workbook/model.ts';
 import { letter } from '../layout.ts';
 import { type TemplateRig, templateRigs } from '../rigs.ts';
-import { spilledColumn, widthOf } from '../spilled.ts';
+import { columnIndex, spilledColumn, widthOf } from '../spilled.ts';
 
 const PROFILE = 'RIG.PROFILE';
 const CURVE = 'EVAC.CURVE';
 const PROFILE_ROW = 10;
-const MOST_PARTS = 12;
-const CURVE_ROW = 34;
+const MOST_PARTS = 24;
+/** parts that the chart draws, the pump not among them: it has no share of the loss */
+const SHOWN = 12;
+/** The pull-down stands right of the charts, since the parts of a rig may be any number. */
+const CURVE_ROW = PROFILE_ROW;
 const POINTS = 25;
+const CHART_COLUMNS = 10;
+const CHART_ROWS = 17;
 
 const nulls = (rows: number, columns: number): null[][] =>
   Array.from({ length: rows }, () => Array.from({ length: columns }, () => null));
@@ -23,16 +28,36 @@ export function oneRigSheet(
   const curve = widthOf(CURVE);
   const share = spilledColumn(PROFILE, 'Share of loss');
   const parts = chosen?.parts.length ?? 1;
-  // the pump has no share of the loss: the chart begins with the row under it
-  const [firstPart, lastPart] = [PROFILE_ROW + 2, PROFILE_ROW + parts];
+  const [firstPart, lastPart] = [PROFILE_ROW + 2, PROFILE_ROW + 1 + SHOWN];
   const [firstPoint, lastPoint] = [CURVE_ROW + 1, CURVE_ROW + POINTS];
-  const time = spilledColumn(CURVE, 'Time');
-  const system = spilledColumn(CURVE, 'System pressure');
-  const pump = spilledColumn(CURVE, 'Pump pressure');
-  const points = (at: string): string => `'One rig'!$${at}$${firstPoint}:$${at}$${lastPoint}`;
+  const chartsAt = profile + 1;
+  const chartsEnd = chartsAt + CHART_COLUMNS - 1;
+  const curveAt = chartsEnd + 2;
+  const curveFrom = letter(curveAt);
+  const points = (name: string): string => {
+    const at = letter(curveAt + columnIndex(CURVE, name));
+    return `'One rig'!$${at}$${firstPoint}:$${at}$${lastPoint}`;
+  };
   return {
     name: 'One rig',
-    widths: [51, 18, 18, 18, 16, 18, 16, 16, 18],
+    widths: [
+      51,
+      18,
+      18,
+      18,
+      16,
+      18,
+      16,
+      16,
+      18,
+      3,
+      ...Array.from({ length: CHART_COLUMNS }, () => 9),
+      3,
+      14,
+      22,
+      22,
+      22,
+    ],
     tabColour: '2E7D5B',
     cells: {
       A1: { value: 'One rig: which part costs the most', look: 'title' },
@@ -55,27 +80,27 @@ export function oneRigSheet(
         spills: `A${PROFILE_ROW}:${letter(profile - 1)}${PROFILE_ROW + parts}`,
         look: 'header',
       },
-      [`A${CURVE_ROW - 1}`]: { value: 'The pull-down to the target of the conditions', look: 'heading' },
-      [`A${CURVE_ROW}`]: {
+      [`${curveFrom}${CURVE_ROW - 1}`]: { value: 'The pull-down to the target of the conditions', look: 'heading' },
+      [`${curveFrom}${CURVE_ROW}`]: {
         formula: `=NARROWS.EVAC.CURVE(B6,Parts,B4,${POINTS}${last})`,
-        spills: `A${CURVE_ROW}:${letter(curve - 1)}${CURVE_ROW + POINTS}`,
+        spills: `${curveFrom}${CURVE_ROW}:${letter(curveAt + curve - 1)}${CURVE_ROW + POINTS}`,
         look: 'header',
       },
     },
     blocks: [
       { at: `B${PROFILE_ROW}`, rows: nulls(1, profile - 1), look: 'header' },
       { at: `A${PROFILE_ROW + 1}`, rows: nulls(MOST_PARTS, profile), look: 'formula', format: '#,##0.000' },
-      { at: `B${CURVE_ROW}`, rows: nulls(1, curve - 1), look: 'header' },
-      { at: `A${CURVE_ROW + 1}`, rows: nulls(POINTS, curve), look: 'formula', format: '#,##0.00' },
+      { at: `${letter(curveAt + 1)}${CURVE_ROW}`, rows: nulls(1, curve - 1), look: 'header' },
+      { at: `${curveFrom}${CURVE_ROW + 1}`, rows: nulls(POINTS, curve), look: 'formula', format: '#,##0.00' },
     ],
     validations: [{ range: 'B4', list: '=RigNames', title: 'Rig', message: 'Pick a rig of the Parts sheet.' }],
     numberRules: [{ range: 'B6', least: 0, title: 'Volume', message: 'Litres, above 0.' }],
     charts: [
       {
         kind: 'bar',
-        title: 'Share of the loss, part by part',
-        from: `${letter(profile + 1)}${PROFILE_ROW}`,
-        to: `${letter(profile + 10)}${PROFILE_ROW + 16}`,
+        title: `Share of the loss, part by part (first ${SHOWN} parts)`,
+        from: `${letter(chartsAt)}${PROFILE_ROW}`,
+        to: `${letter(chartsEnd)}${PROFILE_ROW + CHART_ROWS}`,
         categories: `'One rig'!$A$${firstPart}:$A$${lastPart}`,
         series: [{ name: 'Share of loss (%)', values: `'One rig'!$${share}$${firstPart}:$${share}$${lastPart}` }],
         yTitle: '%',
@@ -84,12 +109,12 @@ export function oneRigSheet(
       {
         kind: 'scatter',
         title: 'Pull-down',
-        from: `${letter(curve + 1)}${CURVE_ROW}`,
-        to: `${letter(curve + 8)}${CURVE_ROW + 22}`,
-        categories: points(time),
+        from: `${letter(chartsAt)}${PROFILE_ROW + CHART_ROWS + 1}`,
+        to: `${letter(chartsEnd)}${PROFILE_ROW + 2 * CHART_ROWS + 3}`,
+        categories: points('Time'),
         series: [
-          { name: 'at the system', values: points(system) },
-          { name: 'at the pump', values: points(pump) },
+          { name: 'at the system', values: points('System pressure') },
+          { name: 'at the pump', values: points('Pump pressure') },
         ],
         xTitle: 'min',
         yTitle: 'pressure (log scale)',
