@@ -10,6 +10,8 @@ const MOST_CHANGES = 24;
 export function sizingSheet(rig: string): ModelSheet {
   const columns = widthOf(ID);
   const end = letter(columns - 1);
+  // #N/A where volume, rig and minutes are sound: no pump can do it; every other fault is shown as it is
+  const needed = 'NARROWS.CONVERT(NARROWS.PUMP.NEEDED(B4,Parts,B5,B6),"L/s","cfm")';
   const figure = (formula: string, format: string): ModelCell => ({ formula, look: 'figure', format });
   return {
     name: 'Sizing',
@@ -33,7 +35,7 @@ export function sizingSheet(rig: string): ModelSheet {
       B8: figure('=NARROWS.EVAC.TIME(B4,Parts,B5)', '#,##0.0'),
       A9: { value: 'Pump that the minutes need on it (cfm)', look: 'label' },
       B9: figure(
-        '=IFERROR(NARROWS.CONVERT(NARROWS.PUMP.NEEDED(B4,Parts,B5,B6),"L/s","cfm"),"no pump: change a part")',
+        `=IF(B6="","give the minutes",IF(ISERROR(B8),B8,IF(ISNA(${needed}),"no pump: change a part",${needed})))`,
         '#,##0.0',
       ),
       [`A${HEADER_ROW - 1}`]: { value: 'Single changes, the best first', look: 'heading' },
