@@ -92,6 +92,8 @@ interface Formula {
 
 const REFERENCE =
   /(?:(?:'((?:[^']|'')+)'|([A-Za-z_][\w.]*))!)?(\$?[A-Z]{1,3}\$?\d{1,7}(?::\$?[A-Z]{1,3}\$?\d{1,7})?)(?![\w.(])/g;
+/** Counts what stands in a table and around it: right for an empty one, too. */
+const COUNTS = /^=IF\(COUNTA\(/;
 const OWN_ROW = /^=IF\(\$?[A-Z]{1,3}\$?\d+="","",/;
 
 function readsOf(formula: string, sheet: string, names: ReadonlyMap<string, Place>): Place[] {
@@ -113,7 +115,7 @@ function formulasOf(model: WorkbookModel, names: ReadonlyMap<string, Place>): Fo
       found.set(id, {
         id,
         fills: spill === undefined ? at : { sheet: sheet.name, ...spill },
-        reads: readsOf(cell.formula, sheet.name, names),
+        reads: COUNTS.test(cell.formula) ? [] : readsOf(cell.formula, sheet.name, names),
         asks: OWN_ROW.test(cell.formula),
       });
       return cell;

@@ -48,8 +48,8 @@ const SHOPS: readonly ScenarioUnit[] = [
 
 /** So many units, on which rigs: how many hours, and which swap saves the most. */
 function estimator(): WorkbookModel {
-  const { sheet, names } = partsOf('ABF');
-  const { sheet: units, spot } = unitsTable(SHOPS);
+  const { rigs, sheet, names } = partsOf('ABF');
+  const { sheet: units, spot } = unitsTable(SHOPS, rigs);
   const results = resultsSheet(spot, SHOPS.length, '=NARROWS.EVAC.PROJECT(Units,Parts)');
   return book(
     'Example for the estimator',

@@ -31,6 +31,22 @@ export function columnOf(spot: TableSpot, column: number): string {
   return `${quoted(spot.sheet)}!$${name}$${spot.headerRow + 1}:$${name}$${spot.lastRow}`;
 }
 
+/** Last row that is looked at for rows that stand below a table. */
+const DEEPEST = 10_000;
+
+/**
+ * Says that something stands below a table whose rows count only down to its last one; blank when all is well. Counted
+ * from the header, which nobody deletes: the reference and the defined name of the table grow by the same rows.
+ */
+export function rowsBelow(name: string, { headerRow, columns }: TableSpot): ModelCell {
+  const all = `$A$${headerRow}:$${letter(columns - 1)}$${DEEPEST}`;
+  const last = `ROW($A$${headerRow})+ROWS(${name})-1`;
+  return {
+    formula: `=IF(COUNTA(${all})>COUNTA(${name}),"Rows below row "&${last}&" do not count: insert rows above it","")`,
+    look: 'formula',
+  };
+}
+
 /** Blank input cells under a table, so that rows can be added without touching the defined name. */
 export function spareRows(columns: number, rows: number): (ModelCell | ModelValue)[][] {
   return Array.from({ length: rows }, () => Array.from({ length: columns }, () => null));

@@ -1,5 +1,5 @@
 import type { ModelSheet } from '../../src/workbook/model.ts';
-import { letter, spareRows, type TableSpot } from '../layout.ts';
+import { letter, rowsBelow, spareRows, type TableSpot } from '../layout.ts';
 import { partsHeader, partsRows, type TemplateRig, templateRigs } from '../rigs.ts';
 import { choice } from './lists.ts';
 
@@ -46,6 +46,7 @@ export function partsTable(rigs: readonly TemplateRig[]): {
         look: 'note',
         wrap: false,
       },
+      A3: rowsBelow('Parts', partsSpot),
       [`${listColumn}${HEADER_ROW}`]: {
         value: 'Rigs for the lists',
         look: 'header',

@@ -1,5 +1,5 @@
 import type { ModelSheet } from '../../src/workbook/model.ts';
-import { spareRows, type TableSpot } from '../layout.ts';
+import { rowsBelow, spareRows, type TableSpot } from '../layout.ts';
 import { scenarioKinds, scenarioUnits } from '../scenario.ts';
 import { choice } from './lists.ts';
 
@@ -54,6 +54,7 @@ export const runsSheet: ModelSheet = {
       look: 'note',
       wrap: false,
     },
+    A3: rowsBelow('Runs', runsSpot),
   },
   blocks: [
     { at: `A${HEADER_ROW}`, rows: [[...HEADER]], look: 'header' },

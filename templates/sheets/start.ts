@@ -13,24 +13,43 @@ const STEPS = [
   'The rest follows by itself; read Cautions before the work.',
 ];
 
+const { savesHours, savesMoney, gear, otherGear } = labourFigures;
+const savings = `"and "&TEXT(${savesMoney},"#,##0")&" of labour; "`;
+const gearWords = `"gear "&TEXT(${otherGear},"#,##0")&", now "&TEXT(${gear},"#,##0")`;
+
+/** A text that is left out, and its end, where the cell with what it adds is blank. */
+const also = (cell: string, words: string): string => `IF(${cell}="","",${words})`;
+
 const FIGURES = [
-  ['Attended hours of the whole project', labourFigures.attended, '#,##0.0', 'h', null],
+  [
+    'Attended hours of the whole project',
+    `=${labourFigures.attended}`,
+    '#,##0.0',
+    'h',
+    `=${also(labourFigures.without, `${labourFigures.without}&" on Labour"`)}`,
+  ],
   [
     'Working days by the plan of the crews',
-    crewFigures.days,
+    `=${crewFigures.days}`,
     '#,##0',
     'days',
-    `="units connected over a night: "&${crewFigures.overnight}`,
+    `="units connected over a night: "&${crewFigures.overnight}&${also(crewFigures.without, `"; "&${crewFigures.without}`)}`,
   ],
   [
     'Better gear saves, waiting included',
-    labourFigures.savesHours,
+    `=IF(ISTEXT(${savesHours}),"",${savesHours})`,
     '#,##0.0',
     'h',
-    `="and "&TEXT(${labourFigures.savesMoney},"#,##0")&" of labour; gear "&TEXT(${labourFigures.otherGear},"#,##0")&", now "&TEXT(${labourFigures.gear},"#,##0")`,
+    `=IF(ISTEXT(${savesHours}),"no other rig is given on Units",${savings}&IF(COUNT(${gear},${otherGear})=2,${gearWords},"a rig has no Cost on Parts"))`,
   ],
-  ['Pump hours, one unit after another', resultFigures.hours, '#,##0.0', 'h', null],
+  ['Pump hours, one unit after another', `=${resultFigures.hours}`, '#,##0.0', 'h', null],
 ] as const;
+
+/** Rows that stand below a table and do not count, on the first sheet that has some. */
+const ROWS_BELOW = ['Units', 'Pipe runs', 'Parts'].reduceRight((rest, sheet) => {
+  const told = sheet.includes(' ') ? `'${sheet}'!$A$3` : `${sheet}!$A$3`;
+  return `IF(${told}="",${rest},"${sheet}: "&${told})`;
+}, '""');
 
 /** Sheets beside the way from Conditions to Results, with what they show. */
 const OTHERS: readonly (readonly [string, string])[] = [
@@ -49,7 +68,7 @@ export const PATHS: readonly (readonly [string, readonly string[]])[] = [
     'Estimator',
     [
       'Units: how many of what, and on which rig.',
-      'Labour: your rates; read hours, money and risk.',
+      'Labour: your rates; hours and money. Risk: how sure.',
       'Crew: the days, and who is where.',
     ],
   ],
@@ -83,6 +102,7 @@ export const startSheet: ModelSheet = {
   cells: {
     A1: { value: 'Evacuation times for a whole project', look: 'title' },
     A2: { value: `Example: ${SCENARIO}. Place, people and figures are invented.`, look: 'note', wrap: false },
+    A3: { formula: `=${ROWS_BELOW}`, look: 'formula' },
     A4: { value: 'What to do', look: 'heading' },
     A11: { value: 'The answer in four figures', look: 'heading' },
     [`A${PATHS_ROW}`]: { value: 'Three ways through the book', look: 'heading' },
@@ -124,10 +144,10 @@ export const startSheet: ModelSheet = {
     },
     {
       at: 'A12',
-      rows: FIGURES.map(([label, cell, format, unit, more]) => [
+      rows: FIGURES.map(([label, figure, format, unit, more]) => [
         null,
         { value: label, look: 'label' as const },
-        { formula: `=${cell}`, look: 'figure' as const, format },
+        { formula: figure, look: 'figure' as const, format },
         { value: unit, look: 'text' as const },
         more === null ? null : { formula: more, look: 'formula' as const },
       ]),

@@ -1,6 +1,7 @@
 import type { ModelSheet } from '../../src/workbook/model.ts';
 import { betterRig, kindLabour, unitAccess } from '../labour.ts';
-import { letter, spareRows, type TableSpot } from '../layout.ts';
+import { letter, rowsBelow, spareRows, type TableSpot } from '../layout.ts';
+import { type TemplateRig, templateRigs } from '../rigs.ts';
 import { type ScenarioUnit, scenarioKinds, scenarioUnits } from '../scenario.ts';
 import { choice } from './lists.ts';
 
@@ -37,12 +38,17 @@ const kinds = new Map(scenarioKinds.map((kind) => [kind.kind, kind]));
 const areaOf = (where: string): string => where.split(',')[0] ?? where;
 const columnLetter = (name: (typeof HEADER)[number]): string => letter(HEADER.indexOf(name));
 
-/** The table of units and where it stands. */
-export function unitsTable(units: readonly ScenarioUnit[]): { readonly sheet: ModelSheet; readonly spot: TableSpot } {
+/** The table of units and where it stands; `rigs` are those of the book, so that no row names another one. */
+export function unitsTable(
+  units: readonly ScenarioUnit[],
+  rigs: readonly TemplateRig[],
+): { readonly sheet: ModelSheet; readonly spot: TableSpot } {
+  const known = new Set(rigs.map(({ name }) => name));
   const rows = units.map(({ unit, kind, where, count, volume, rig, water, heat, ambient, port }) => {
     const usual = kinds.get(kind);
     const labour = kindLabour[kind] ?? {};
     const held = rig ?? usual?.rig ?? '';
+    const other = betterRig[held] ?? '';
     return [
       unit,
       kind,
@@ -63,7 +69,7 @@ export function unitsTable(units: readonly ScenarioUnit[]): { readonly sheet: Mo
       labour.breaks ?? null,
       unitAccess[unit] ?? labour.access ?? null,
       areaOf(where),
-      betterRig[held] ?? null,
+      known.has(other) ? other : null,
     ];
   });
 
@@ -91,6 +97,7 @@ export function unitsTable(units: readonly ScenarioUnit[]): { readonly sheet: Mo
         look: 'note',
         wrap: false,
       },
+      A3: rowsBelow('Units', unitsSpot),
     },
     blocks: [
       { at: `A${HEADER_ROW}`, rows: [[...HEADER]], look: 'header' },
@@ -177,4 +184,4 @@ export function unitsTable(units: readonly ScenarioUnit[]): { readonly sheet: Mo
   return { sheet, spot: unitsSpot };
 }
 
-export const { sheet: unitsSheet, spot: unitsSpot } = unitsTable(scenarioUnits);
+export const { sheet: unitsSheet, spot: unitsSpot } = unitsTable(scenarioUnits, templateRigs);
