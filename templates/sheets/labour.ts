@@ -127,7 +127,7 @@ export function labourSheet(): ModelSheet {
   };
   return {
     name: SHEET,
-    widths: [47, 13, 33, 12, 12, 12, 14, 12, 11, 12, 12, 33, 13, 13, 13, 13, 14, 13, 13, 12, 44, 3, 18, 14, 14],
+    widths: [47, 20, 33, 12, 12, 12, 14, 12, 11, 12, 12, 33, 13, 13, 13, 13, 14, 13, 13, 12, 44, 3, 18, 14, 14],
     heights: {
       ...Object.fromEntries(FIGURES.map((_, index) => [FIGURES_ROW + index, 22])),
       [FIGURES_ROW]: 32,

@@ -100,10 +100,11 @@ describe('the sheets', () => {
       'Units',
       'Results',
       'Labour',
+      'Risk',
       'Crew',
       'Compare',
       'One rig',
-      ...model.sheets.slice(10, -3).map(({ name }) => name),
+      ...model.sheets.slice(11, -3).map(({ name }) => name),
       'Cautions',
       'Notes',
       'Lists',
@@ -134,6 +135,7 @@ describe('the sheets', () => {
       'Units',
       'Results',
       'Labour',
+      'Risk',
       'Crew',
       'Compare',
       'Cautions',
@@ -145,7 +147,7 @@ describe('the sheets', () => {
   });
 
   it('show charts where people look rather than read, each with words for those who cannot see it', () => {
-    for (const name of ['Results', 'Labour', 'Crew', 'Compare', 'One rig', 'Gear', 'Recovery']) {
+    for (const name of ['Results', 'Labour', 'Risk', 'Crew', 'Compare', 'One rig', 'Gear', 'Recovery']) {
       const { charts = [] } = sheet(name);
       expect(charts.length, name).toBeGreaterThan(0);
       for (const { altText } of charts) expect(altText.length).toBeGreaterThan(20);
