@@ -72,7 +72,16 @@ export function riskSheet(): ModelSheet {
   const [chartFrom, chartTo] = [letter(CHART_COLUMN), letter(CHART_COLUMN + CHART_COLUMNS - 1)];
   return {
     name: SHEET,
-    widths: [38, 13, 13, 13, 13, 13, 13, 13, 13, 13, 13],
+    widths: [
+      38,
+      ...Array.from({ length: 10 }, () => 13),
+      3,
+      ...Array.from({ length: CHART_COLUMNS }, () => 9),
+      3,
+      14,
+      14,
+      14,
+    ],
     heights: { [TABLE_ROW]: 47 },
     frozenRows: 2,
     frozenColumns: 1,
