@@ -81,6 +81,8 @@ export const labourFigures = {
   savesMoney: figure(4),
   gear: figure(5),
   otherGear: figure(6),
+  half: figure(7),
+  eighty: figure(8),
   /** words where the figures are without some rows of Units, else blank */
   without: `${SHEET}!$A$${FIGURES_ROW - 1}`,
 } as const;

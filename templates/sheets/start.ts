@@ -20,13 +20,19 @@ const gearWords = `"gear "&TEXT(${otherGear},"#,##0")&", now "&TEXT(${gear},"#,#
 /** A text that is left out, and its end, where the cell with what it adds is blank. */
 const also = (cell: string, words: string): string => `IF(${cell}="","",${words})`;
 
+/** What the plain sum hides: hours run over more often than under. */
+const riskKnown = `COUNT(${labourFigures.half},${labourFigures.eighty})=2`;
+const riskWords =
+  `IF(${riskKnown},` +
+  `"up to "&TEXT(${labourFigures.half},"#,##0")&" in half of all cases, "&TEXT(${labourFigures.eighty},"#,##0")&" in 80 of 100","")`;
+
 const FIGURES = [
   [
     'Attended hours of the whole project',
     `=${labourFigures.attended}`,
     '#,##0.0',
     'h',
-    `=${also(labourFigures.without, `${labourFigures.without}&" on Labour"`)}`,
+    `=${riskWords}&${also(labourFigures.without, `IF(${riskKnown},"; ","")&${labourFigures.without}&" on Labour"`)}`,
   ],
   [
     'Working days by the plan of the crews',

@@ -144,6 +144,13 @@ describe('the figures on Start', () => {
     expect(words).toContain(String(Math.round(numberAt(hours, 'Total', 'Saves'))));
   });
 
+  it('tell beside the plain sum how far it runs over, from the table of the risk', () => {
+    const table = spilled('Risk', 'LABOUR.RISK');
+    const of = (percentile: string): number => Math.round(numberAt(table, percentile, 'Attended'));
+    expect(of('P80')).toBeGreaterThan(of('P50'));
+    expect(values('Start!E12:E12')).toEqual([[`up to ${of('P50')} in half of all cases, ${of('P80')} in 80 of 100`]]);
+  });
+
   it('count the units that stand connected over a night', () => {
     const plan = spilled('Crew', 'CREW.PLAN');
     const nights = plan.filter((row) => row.includes('yes')).length;
