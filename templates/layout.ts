@@ -32,7 +32,7 @@ export function columnOf(spot: TableSpot, column: number): string {
 }
 
 /** Last row that is looked at for rows that stand below a table. */
-const DEEPEST = 10_000;
+const DEEPEST = 1_000;
 
 /**
  * Says that something stands below a table whose rows count only down to its last one; blank when all is well. Counted

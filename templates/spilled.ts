@@ -1,6 +1,7 @@
 import type { CellFunction } from '../src/functions/define.ts';
 import { functions } from '../src/functions/index.ts';
-import { letter } from './layout.ts';
+import type { ModelCell, ModelValue } from '../src/workbook/model.ts';
+import { letter, spareRows } from './layout.ts';
 
 /** Columns of the tables that functions spill, taken from their declarations so that no position is typed twice. */
 function columnsOf(id: string): readonly string[] {
@@ -27,12 +28,15 @@ export function spilledColumn(id: string, name: string): string {
   return letter(columnIndex(id, name));
 }
 
-/** Last row that formulas read of a table that spills: it grows with people's own rows, further than its looks go. */
-const DEEPEST = 10_000;
+/**
+ * Last row that formulas read of a table that spills: it grows with people's own rows, further than its looks go. Every row is
+ * read at each change, so no further than projects go.
+ */
+const DEEPEST = 1_000;
 
-/** A column of a table that spills, from its first row under the header on: "$B$11:$B$10000". */
-export function spilledCells(column: string, firstRow: number): string {
-  return `$${column}$${firstRow}:$${column}$${DEEPEST}`;
+/** A column of a table that spills, from its first row under the header on: "$B$11:$B$1000". */
+export function spilledCells(column: string, firstRow: number, deepest = DEEPEST): string {
+  return `$${column}$${firstRow}:$${column}$${deepest}`;
 }
 
 /** A formula over a table that spills; where the table is an error, that error, since a sum over nothing would be 0. */
@@ -52,4 +56,33 @@ export function spilledLooks(id: string, formats: Readonly<Record<string, string
 export function lastPlace(text: string, column: string, firstRow: number): string {
   const cells = spilledCells(column, firstRow);
   return `SUMPRODUCT(MAX((${cells}="${text}")*(ROW(${cells})-ROW($${column}$${firstRow - 1}))))`;
+}
+
+/**
+ * What a chart draws of a table that spills, beside it: the first rows of some of its columns, one formula a column, and blanks from
+ * the row on that functions put below those of the users.
+ *
+ * @param at place of the first column of what is drawn
+ * @param room how many rows the chart has room for
+ * @param end cell with the place of the first row that is not drawn
+ * @param shown what each column shows of a range of the table
+ */
+export function drawnRows(
+  at: number,
+  firstRow: number,
+  room: number,
+  end: string,
+  shown: readonly (readonly [column: string, shows: (cells: string) => string])[],
+): (ModelCell | ModelValue)[][] {
+  const lastRow = firstRow + room - 1;
+  const cellsOf = (column: string): string => spilledCells(column, firstRow, lastRow);
+  const place = `ROW(${cellsOf('A')})-ROW($A$${firstRow - 1})`;
+  const formulas = shown.map(([column, shows], index): ModelCell => {
+    const own = letter(at + index);
+    return {
+      formula: `=IF(ISNUMBER(${end}),IF(${place}<${end},${shows(cellsOf(column))},""),"")`,
+      spills: `${own}${firstRow}:${own}${lastRow}`,
+    };
+  });
+  return [formulas, ...spareRows(shown.length, room - 1)];
 }

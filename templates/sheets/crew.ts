@@ -2,7 +2,7 @@ import type { ModelCell, ModelSheet } from '../../src/workbook/model.ts';
 import { crews, crewsHeader } from '../labour.ts';
 import { letter, spareRows } from '../layout.ts';
 import { scenarioUnits } from '../scenario.ts';
-import { lastPlace, orFault, spilledCells, spilledColumn, widthOf } from '../spilled.ts';
+import { drawnRows, orFault, spilledCells, spilledColumn, widthOf } from '../spilled.ts';
 
 const SHEET = 'Crew';
 const ID = 'CREW.PLAN';
@@ -30,11 +30,14 @@ const [crewsFrom, crewsTo] = [letter(CREWS_COLUMN), letter(CREWS_COLUMN + crewsH
 export const crewsRange = `${SHEET}!$${crewsFrom}$${CREWS_ROW}:$${crewsTo}$${CREWS_LAST}`;
 
 const column = (name: string): string => spilledColumn(ID, name);
-const cells = (name: string): string => spilledCells(column(name), FIRST_ROW);
+/** One row a unit, so more of them than of other tables. */
+const DEEPEST = 3_000;
+const cells = (name: string): string => spilledCells(column(name), FIRST_ROW, DEEPEST);
+/** Place of one of the rows below the units; no crew is called so. */
+const placeOf = (row: string): string => `MATCH("${row}",${cells('Crew')},0)`;
 const table = `$A$${HEADER_ROW}`;
 /** A cell of one of the rows below the units, by its name in the first column. */
-const ofRow = (row: string, name: string): string =>
-  `INDEX(${cells(name)},${lastPlace(row, column('Crew'), FIRST_ROW)})`;
+const ofRow = (row: string, name: string): string => `INDEX(${cells(name)},${placeOf(row)})`;
 
 const LASTS = 'Lasts';
 const BOUNDS = ['attended work', 'rig time', 'longest unit'].map((what) => ofRow(`Bound: ${what}`, LASTS)).join(',');
@@ -68,16 +71,6 @@ function withoutWords(): string {
 const DRAWN = ['Unit', 'Begins', LASTS] as const;
 const CHART_COLUMN = widthOf(ID) + 1;
 
-/** Label and hours of the first units of the plan; blank beyond the last one. */
-function chartRows(): ModelCell[][] {
-  return Array.from({ length: CHART_ROOM }, (_, index) => {
-    const row = FIRST_ROW + index;
-    const isUnit = `ROW($A${row})-ROW(${table})<${UNITS_END}`;
-    return DRAWN.map((name) => ({
-      formula: `=IF(ISNUMBER(${UNITS_END}),IF(${isUnit},$${column(name)}${row},""),"")`,
-    }));
-  });
-}
 const UNITS_END = `$${letter(CHART_COLUMN + 1)}$${HEADER_ROW - 1}`;
 
 /** Who evacuates which unit when, and how near to the best that is. */
@@ -112,7 +105,7 @@ export function crewSheet(): ModelSheet {
       [`A${FIGURES_ROW - 1}`]: { formula: withoutWords(), look: 'formula' },
       [`${letter(CHART_COLUMN)}${HEADER_ROW - 1}`]: { value: 'Place of Finish of all', look: 'note' },
       [`${letter(CHART_COLUMN + 1)}${HEADER_ROW - 1}`]: {
-        formula: `=${orFault(table, lastPlace('Finish of all', column('Crew'), FIRST_ROW))}`,
+        formula: `=${orFault(table, placeOf('Finish of all'))}`,
         look: 'formula',
         format: '0',
       },
@@ -152,7 +145,13 @@ export function crewSheet(): ModelSheet {
       { at: `${letter(CHART_COLUMN)}${HEADER_ROW}`, rows: [DRAWN.map((name) => `Chart: ${name}`)], look: 'header' },
       {
         at: `${letter(CHART_COLUMN)}${FIRST_ROW}`,
-        rows: chartRows(),
+        rows: drawnRows(
+          CHART_COLUMN,
+          FIRST_ROW,
+          CHART_ROOM,
+          UNITS_END,
+          DRAWN.map((name) => [column(name), (found) => found] as const),
+        ),
         look: 'formula',
         columns: [{}, { format: '#,##0.0' }, { format: '#,##0.0' }],
       },

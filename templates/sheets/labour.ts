@@ -2,7 +2,7 @@ import type { ModelCell, ModelSheet } from '../../src/workbook/model.ts';
 import { rates, ratesHeader } from '../labour.ts';
 import { letter, spareRows } from '../layout.ts';
 import { scenarioUnits } from '../scenario.ts';
-import { lastPlace, orFault, spilledCells, spilledColumn, spilledLooks, widthOf } from '../spilled.ts';
+import { drawnRows, lastPlace, orFault, spilledCells, spilledColumn, spilledLooks, widthOf } from '../spilled.ts';
 import { ofRisk } from './risk.ts';
 import { unitsSpot } from './units.ts';
 
@@ -107,18 +107,8 @@ const FORMATS: Readonly<Record<string, string>> = {
 
 const DRAWN = ['Unit', 'Attended', 'Waiting'] as const;
 
-/** Label and hours of the first rows of Units; blank beyond the last one, and where a row has no answer. */
-function chartRows(): ModelCell[][] {
-  return Array.from({ length: CHART_ROOM }, (_, index) => {
-    const row = TABLE_FIRST + index;
-    const isUnit = `ROW($A${row})-ROW(${table})<${places.Total}`;
-    return DRAWN.map((name) => {
-      const cell = `$${column(name)}${row}`;
-      const shown = name === 'Unit' ? cell : `IF(ISNUMBER(${cell}),${cell},"")`;
-      return { formula: `=IF(ISNUMBER(${places.Total}),IF(${isUnit},${shown},""),"")` };
-    });
-  });
-}
+/** Where a row has no answer, nothing is drawn. */
+const hoursOf = (found: string): string => `IF(ISNUMBER(${found}),${found},"")`;
 
 /** Hours and money of the whole project, and what other rigs save. */
 export function labourSheet(): ModelSheet {
@@ -202,7 +192,11 @@ export function labourSheet(): ModelSheet {
       { at: `${letter(CHART_COLUMN)}${TABLE_ROW}`, rows: [DRAWN.map((name) => `Chart: ${name}`)], look: 'header' },
       {
         at: `${letter(CHART_COLUMN)}${TABLE_FIRST}`,
-        rows: chartRows(),
+        rows: drawnRows(CHART_COLUMN, TABLE_FIRST, CHART_ROOM, places.Total, [
+          [column('Unit'), (found) => found],
+          [column('Attended'), hoursOf],
+          [column('Waiting'), hoursOf],
+        ]),
         look: 'formula',
         columns: [{}, { format: '#,##0.0' }, { format: '#,##0.0' }],
       },
