@@ -1,9 +1,7 @@
 import type { ICellData, IStyleData, IWorkbookData, IWorksheetData } from '@univerjs/core';
+import { keptNames } from '../../workbook/names.ts';
 import { readWorkbook, WHOLE_WORKBOOK } from '../../workbook/read.ts';
 import type { Grid } from './page/grid.ts';
-
-/** The resource in which a workbook's defined names are kept. */
-const NAMES_RESOURCE = 'SHEET_DEFINED_NAME_PLUGIN';
 
 export interface AddedSheets {
   readonly added: readonly string[];
@@ -26,7 +24,7 @@ export async function addSheets(grid: Grid, bytes: Uint8Array, since: number): P
   const skipped: string[] = [];
   const taken = new Set(open.getSheets().map((sheet) => sheet.getSheetName().toLowerCase()));
   const names = new Set(open.getDefinedNames().map((name) => name.getName().toLowerCase()));
-  for (const { name, formulaOrRefString, comment = '' } of namesOf(snapshot)) {
+  for (const { name, formulaOrRefString, comment = '' } of keptNames(snapshot)) {
     if (names.has(name.toLowerCase())) continue;
     // Not by the facade's builder: it refuses a name that a sheet has too, which workbooks may well have.
     const id = `template-name-${name}`;
@@ -48,19 +46,6 @@ export async function addSheets(grid: Grid, bytes: Uint8Array, since: number): P
   }
   open.setActiveSheet(active);
   return { added, skipped };
-}
-
-interface KeptName {
-  readonly name: string;
-  readonly formulaOrRefString: string;
-  readonly comment?: string;
-}
-
-function namesOf(snapshot: IWorkbookData): readonly KeptName[] {
-  const data = snapshot.resources?.find((resource) => resource.name === NAMES_RESOURCE)?.data;
-  if (data === undefined) return [];
-  const kept: Record<string, KeptName> = JSON.parse(data);
-  return Object.values(kept);
 }
 
 /** The sheet with each style written into its cells: style names of two workbooks may stand for different looks. */

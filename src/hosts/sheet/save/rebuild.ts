@@ -14,6 +14,7 @@ import {
 import { type KeptSheet, keepRest } from '../../../workbook/keep.ts';
 import { joinWidths, mendWritten } from '../../../workbook/mend.ts';
 import { movedRuleFormula } from '../../../workbook/moved-formula.ts';
+import { keptNames } from '../../../workbook/names.ts';
 import { partText, readParts, storeParts } from '../../../workbook/package.ts';
 import { asStored } from '../../../workbook/prefixes.ts';
 import { keepPrintNames } from '../../../workbook/print-names.ts';
@@ -24,9 +25,6 @@ import { eachCell, fileSheet, type MadeSheet, type StyleOf } from './file-sheet.
 import { fileStyle } from './file-style.ts';
 import { grouped } from './groups.ts';
 import { type Origins, sheetOf } from './origin.ts';
-
-/** The resource in which a workbook's defined names are kept. */
-const NAMES_RESOURCE = 'SHEET_DEFINED_NAME_PLUGIN';
 
 /**
  * A file for a workbook whose sheets, rows, widths or looks are not those of the file it came from; its formulas are still
@@ -234,19 +232,9 @@ function stylesFor(book: Book | undefined, sheets: readonly FileSheet[], now: IW
   };
 }
 
-interface KeptName {
-  readonly name: string;
-  readonly formulaOrRefString: string;
-  readonly localSheetId?: string;
-  readonly comment?: string;
-}
-
 function namesOf(now: IWorkbookData): NamedRange[] {
-  const data = now.resources?.find((resource) => resource.name === NAMES_RESOURCE)?.data;
-  if (!data) return [];
-  const kept: Record<string, KeptName> = JSON.parse(data);
   // That of a filter belongs to the filter, which the file has; that of a sheet goes with the sheet.
-  const shown = Object.values(kept).filter(
+  const shown = keptNames(now).filter(
     ({ name, localSheetId = WHOLE_WORKBOOK }) =>
       !/^_xlnm\._FilterDatabase$/i.test(name) &&
       (localSheetId === WHOLE_WORKBOOK || now.sheets[localSheetId] !== undefined),
