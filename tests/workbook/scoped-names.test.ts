@@ -1,5 +1,7 @@
 import { expect, it } from 'vitest';
+import { readWorkbook } from '../../src/workbook/read.ts';
 import { scopedNames, withMeanings } from '../../src/workbook/scoped-names.ts';
+import { bareFile } from './bare.ts';
 
 const names = scopedNames([
   { name: 'Rate', range: 'One!$A$1', scope: 'One' },
@@ -29,4 +31,15 @@ it.each([
 it('leaves all formulas as they are where each name has one meaning', () => {
   const plain = scopedNames([{ name: 'Rate', range: 'One!$A$1', scope: 'One' }]);
   expect(withMeanings('=Rate*2', plain, 'Two')).toBe('=Rate*2');
+});
+
+it('is so in a workbook that is read', async () => {
+  const sheet = (name: string) => ({ name, rows: '<row r="1"><c r="B1"><f>Rate*2</f><v>0</v></c></row>' });
+  const names =
+    '<definedName name="Rate" localSheetId="0">One!$A$1</definedName><definedName name="Rate" localSheetId="1">Two!$A$1</definedName>';
+  const { snapshot } = await readWorkbook(bareFile({ sheets: [sheet('One'), sheet('Two')], names }));
+  expect(['sheet-1', 'sheet-2'].map((id) => snapshot.sheets[id]?.cellData?.[0]?.[1]?.f)).toEqual([
+    '=One!$A$1*2',
+    '=Two!$A$1*2',
+  ]);
 });
