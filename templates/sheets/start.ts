@@ -24,7 +24,7 @@ const also = (cell: string, words: string): string => `IF(${cell}="","",${words}
 const riskKnown = `COUNT(${labourFigures.half},${labourFigures.eighty})=2`;
 const riskWords =
   `IF(${riskKnown},` +
-  `"up to "&TEXT(${labourFigures.half},"#,##0")&" in half of all cases, "&TEXT(${labourFigures.eighty},"#,##0")&" in 80 of 100","")`;
+  `"with risk: P50 "&TEXT(${labourFigures.half},"#,##0")&" h, P80 "&TEXT(${labourFigures.eighty},"#,##0")&" h","")`;
 
 const FIGURES = [
   [

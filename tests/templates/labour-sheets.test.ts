@@ -148,7 +148,7 @@ describe('the figures on Start', () => {
     const table = spilled('Risk', 'LABOUR.RISK');
     const of = (percentile: string): number => Math.round(numberAt(table, percentile, 'Attended'));
     expect(of('P80')).toBeGreaterThan(of('P50'));
-    expect(values('Start!E12:E12')).toEqual([[`up to ${of('P50')} in half of all cases, ${of('P80')} in 80 of 100`]]);
+    expect(values('Start!E12:E12')).toEqual([[`with risk: P50 ${of('P50')} h, P80 ${of('P80')} h`]]);
   });
 
   it('count the units that stand connected over a night', () => {
