@@ -123,6 +123,10 @@ describe('LABOUR.TABLE', () => {
     expect(at(found, 'Labour and gear', 'Cost')).toBeCloseTo(Number(at(found, 'Total', 'Cost')) + 700, 9);
     const saves = savesOf(found);
     expect(saves[8]).toBeCloseTo(saves[4] ?? 0, 6);
+    // all on the wide rig: 380 in place of fitted 320 + wide 380
+    const wide = table(UNITS.map((row, i) => row.map((cell, j) => (j === 9 && (i === 1 || i === 2) ? 'wide' : cell))));
+    expect(at(wide, 'Gear', 'Other cost')).toBe(380);
+    expect(savesOf(wide)[8]).toBeCloseTo((savesOf(wide)[4] ?? 0) + 320, 6);
   });
 
   it('leaves a row out of the totals that has no answer, and says so', () => {
