@@ -141,19 +141,22 @@ export function curvesSheet(): ModelSheet {
     }
     const [time, temperature] = [columnOf(DRY, 'Time', rig), columnOf(DRY, 'Water temperature', rig)];
     const state = columnOf(DRY, 'State', rig);
+    const rows = (column: string): string => `${column}${DRY_ROW + 1}:${column}${DRY_ROW + DRY_POINTS}`;
+    // Water never comes back, so what has a temperature are the first rows.
+    const wetRows = `COUNT(${rows(temperature)})`;
     blocks.push({ at: `${wetColumn(0, rig)}${DRY_ROW}`, rows: [[...WET]], look: 'header' });
     blocks.push({
       at: `${wetColumn(0, rig)}${DRY_ROW + 1}`,
-      rows: Array.from({ length: DRY_POINTS }, (_, index) => {
-        const row = DRY_ROW + 1 + index;
-        return [time, temperature].map((column, at) => ({
-          formula: `=IF(${temperature}${row}="",${index === 0 ? '0' : `${wetColumn(at, rig)}${row - 1}`},${column}${row})`,
-        }));
-      }),
+      rows: [
+        [time, temperature].map((column, at) => ({
+          formula: `=IF(${rows(temperature)}="",IF(${wetRows}=0,0,INDEX(${rows(column)},${wetRows})),${rows(column)})`,
+          spills: rows(wetColumn(at, rig)),
+        })),
+        ...spareRows(WET.length, DRY_POINTS - 1),
+      ],
       look: 'formula',
       format: '0.0',
     });
-    const rows = (column: string): string => `${column}${DRY_ROW + 1}:${column}${DRY_ROW + DRY_POINTS}`;
     const at = figures[rig] ?? 'E';
     const dryTable = `${letter(first)}${DRY_ROW}`;
     cells[`${at}4`] = { value: `Rig ${rig + 1}`, look: 'header' };
