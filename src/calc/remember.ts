@@ -56,9 +56,20 @@ function keyOf(fn: CellFunction, args: readonly RawArgument[]): string | undefin
     const rows = arg as readonly (readonly Cell[])[];
     cells += cellCount(rows);
     if (cells > MOST_ARGUMENT_CELLS) return undefined;
-    pieces.push(`[${rows.map((row) => row.map(cellKey).join('\t')).join('\n')}]`);
+    pieces.push(rangeKey(rows));
   }
   return pieces.join('\v');
+}
+
+/** Texts of ranges: the cells of a sheet that read one table are given the same rows. */
+const rangeKeys = new WeakMap<object, string>();
+
+function rangeKey(rows: readonly (readonly Cell[])[]): string {
+  const known = rangeKeys.get(rows);
+  if (known !== undefined) return known;
+  const key = `[${rows.map((row) => row.map(cellKey).join('\t')).join('\n')}]`;
+  rangeKeys.set(rows, key);
+  return key;
 }
 
 function cellKey(cell: Cell): string {

@@ -1,4 +1,12 @@
-import type { CellRectangle, CurrentConfigSeam, Matrix, RuntimeSeam, SheetRectangle, StoredCell } from './seams.ts';
+import type {
+  CellRectangle,
+  CurrentConfigSeam,
+  Matrix,
+  RowsOf,
+  RuntimeSeam,
+  SheetRectangle,
+  StoredCell,
+} from './seams.ts';
 import type { Injector, UniverModules } from './univer.ts';
 
 interface RuntimeInside extends RuntimeSeam {
@@ -22,6 +30,15 @@ interface Spill {
   readonly column: number;
   readonly range: CellRectangle;
   readonly placed: boolean;
+}
+
+interface Asked {
+  readonly unitId: string;
+  readonly sheetId: string;
+  readonly row: number;
+  readonly column: number;
+  readonly spills: readonly Spill[];
+  readonly formulas: RowsOf<unknown> | undefined | null;
 }
 
 export interface SpillRoom {
@@ -66,8 +83,8 @@ export function installSpillRoom({ engine }: UniverModules, injector: Injector):
     return spills;
   }
 
-  /** the formula that was asked about last, and what is in the way of others but it */
-  let asked: { readonly key: string; readonly spills: readonly Spill[] } | undefined;
+  /** the formula that was asked about last, and what is in the way of others but it; its cells are asked about one by one */
+  let asked: Asked | undefined;
   const setCurrent = runtime.setCurrent.bind(runtime);
   runtime.setCurrent = (...args) => {
     asked = undefined;
@@ -75,17 +92,20 @@ export function installSpillRoom({ engine }: UniverModules, injector: Injector):
   };
 
   runtime._isInOtherArrayFormulaRange = (unitId, sheetId, formulaRow, formulaColumn, row, column) => {
-    const key = `${unitId} ${sheetId} ${formulaRow} ${formulaColumn}`;
-    if (asked?.key !== key) {
+    const same = asked?.unitId === unitId && asked.sheetId === sheetId;
+    if (asked === undefined || !same || asked.row !== formulaRow || asked.column !== formulaColumn) {
       const others = spillsOf(unitId, sheetId).filter(
         (one) => one.placed && !(one.row === formulaRow && one.column === formulaColumn),
       );
-      asked = { key, spills: others };
+      const formulas = config.getFormulaData()[unitId]?.[sheetId];
+      asked = { unitId, sheetId, row: formulaRow, column: formulaColumn, spills: others, formulas };
     }
     // a formula that has never been worked out holds no value that would be in the way
-    if (config.getFormulaData()[unitId]?.[sheetId]?.[row]?.[column]) return true;
-    const cell = { startRow: row, endRow: row, startColumn: column, endColumn: column };
-    return asked.spills.some(({ range }) => meet(range, cell));
+    if (asked.formulas?.[row]?.[column]) return true;
+    for (const { range } of asked.spills)
+      if (row >= range.startRow && row <= range.endRow && column >= range.startColumn && column <= range.endColumn)
+        return true;
+    return false;
   };
 
   return {

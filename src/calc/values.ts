@@ -14,6 +14,9 @@ function cellOf(value: BaseValueObject | null | undefined): Cell {
   return typeof held === 'number' || typeof held === 'string' ? held : null;
 }
 
+/** The cells of arrays that were read: the engine hands the same array to every formula that reads a range. */
+const readArrays = new WeakMap<object, Cell[][]>();
+
 /**
  * An argument or a result of the engine as cells: a single cell, or rows of cells for anything larger. A reference is
  * read as the cells that it names.
@@ -24,12 +27,15 @@ export function cellsOf(variant: NodeValue): RawArgument {
   const rows = value.getRowCount();
   const columns = value.getColumnCount();
   if (rows === 1 && columns === 1) return cellOf(value.get(0, 0));
+  const known = readArrays.get(value);
+  if (known !== undefined) return known;
   const cells: Cell[][] = [];
   for (let row = 0; row < rows; row++) {
     const line: Cell[] = [];
     for (let column = 0; column < columns; column++) line.push(cellOf(value.get(row, column)));
     cells.push(line);
   }
+  readArrays.set(value, cells);
   return cells;
 }
 
