@@ -97,7 +97,14 @@ export const PARTS_COLUMNS = {
     quantity: 'volume flow',
     unit: 'L/s',
     limit: { above: 0, atLeast: 1e-6, atMost: 1e6 },
-    description: 'pumping speed of a pump, swept volume flow (displacement) of a machine',
+    description:
+      'pumping speed of a pump, swept volume flow (displacement) of a machine; blank beside Speed table: its largest speed',
+  },
+  speedTable: {
+    header: 'Speed table',
+    synonyms: ['Pump curve', 'Speed curve', 'Pumping speed curve'],
+    description:
+      'speed of a pump against its inlet pressure, in place of Speed and the usual fall towards Ultimate: pairs of a pressure and the speed at it, each with its unit, parted by semicolons or lines, such as "1 bar 4 m3/h; 1 mbar 3.6 m3/h; 0.02 mbar 0 m3/h". Straight over the logarithm of pressure between the pairs, level beyond them; Ultimate below the lowest pair is a further pair of speed 0. A Speed beside it must be its largest',
   },
   ultimate: {
     header: 'Ultimate',
@@ -105,7 +112,7 @@ export const PARTS_COLUMNS = {
     quantity: 'pressure',
     unit: 'Pa',
     limit: { atLeast: 0, atMost: 1e5 },
-    description: 'lowest pressure of a pump or machine, default 0',
+    description: 'lowest pressure of a pump or machine, default 0, or where a Speed table comes to 0',
   },
   waterLimit: {
     header: 'Water limit',

@@ -9,7 +9,7 @@ import { sharedRecords } from './cache.ts';
 import type { CellRange } from './cells.ts';
 import { findLibraryPart, type LibraryPart, libraryParts } from './library/parts.ts';
 import { PARTS_COLUMNS, type PartsColumn } from './parts-columns.ts';
-import { readMachine, readPump } from './rig-drivers.ts';
+import { readMachine, readPump, refuseSpeedTable } from './rig-drivers.ts';
 import { type FaultSink, type OpenTable, openTable, plainName, throwFault } from './table.ts';
 
 export interface PartsTable {
@@ -177,6 +177,7 @@ function readKind(table: Source, row: number): { kind: Kind; library: LibraryPar
 
 function readPart(table: Source, row: number, kind: PartKind, library: LibraryPart | undefined): RigPart | undefined {
   const name = table.text(row, 'part') ?? kind;
+  refuseSpeedTable(table, row, kind);
   const passage = passageOf(table, row, kind, readFields(table, row, library));
   const branch = table.text(row, 'branch') ?? (kind === 'branch' ? name : undefined);
   const leg = table.text(row, 'leg');

@@ -1,5 +1,7 @@
 import { raise } from '../../faults/issue.ts';
 import { saturationPressure } from '../gas/water.ts';
+import { pumpExcess, ultimatePressure } from './pump.ts';
+import type { Pump } from './rig.ts';
 
 /** Pa: the standard atmosphere, into which a pump without a recovery line blows. */
 const OUTLET = 101325;
@@ -40,4 +42,14 @@ export function ballastWaterLimit(
   const saturation = saturationPressure(temperature);
   if (saturation >= outlet) return Number.POSITIVE_INFINITY;
   return ((ballast / speed) * outlet * Math.max(saturation - humidity, 0)) / (outlet - saturation);
+}
+
+/**
+ * The water limit (Pa) of a pump with dry ballast air. The bound is one on the throughput S p_w, so that a pump with a
+ * speed table meets it at the inlet pressure at which it draws so much; without one S is its rated speed.
+ */
+export function pumpWaterLimit(pump: Pump, ballast: number, temperature: number): number {
+  const limit = ballastWaterLimit(pump.speed, ballast, temperature);
+  if (pump.speedTable === undefined || limit === 0 || !Number.isFinite(limit)) return limit;
+  return ultimatePressure(pump) + pumpExcess(pump, limit * pump.speed);
 }

@@ -1,6 +1,9 @@
 import { raise } from '../../faults/issue.ts';
 import type { Pump } from './rig.ts';
 
+/** Inlet pressure (Pa) and the speed at it (m3/s). */
+export type SpeedPoint = readonly [pressure: number, speed: number];
+
 /**
  * What a pump draws at its inlet. SI: pressures Pa, speeds m3/s, throughput Pa m3/s.
  *
@@ -28,7 +31,7 @@ function tableFades(pump: Pump): boolean {
   return first !== undefined && first[1] > 0;
 }
 
-function tableSpeed(table: readonly (readonly [number, number])[], pressure: number): number {
+function tableSpeed(table: readonly SpeedPoint[], pressure: number): number {
   let below = table[0];
   if (below === undefined) return 0;
   if (pressure <= below[0]) return below[1];
@@ -78,6 +81,21 @@ export function pumpExcess(pump: Pump, throughput: number): number {
     else high = middle;
   }
   return 0.5 * (low + high);
+}
+
+/**
+ * Index of the first point of a table up to which the throughput S p falls as the pressure rises, at the point or before
+ * it; undefined where it never does. Within a piece S is straight over ln p, so that d(S p)/dp = S + dS/d(ln p) is least
+ * at the end of a piece with falling speed: between two points of one throughput there is a hump, which `checkPump`,
+ * which looks at the points alone, lets through.
+ */
+export function fallingAt(table: readonly SpeedPoint[]): number | undefined {
+  for (let i = 1; i < table.length; i++) {
+    const [p0, s0] = table[i - 1] ?? [0, 0];
+    const [p1, s1] = table[i] ?? [0, 0];
+    if (s1 + Math.min((s1 - s0) / Math.log(p1 / p0), 0) < 0) return i;
+  }
+  return undefined;
 }
 
 /**

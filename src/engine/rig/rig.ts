@@ -7,7 +7,7 @@ export interface Pump {
   readonly speed: number;
   /** Pa */
   readonly ultimate: number;
-  /** pairs (inlet pressure Pa, speed m3/s), rising pressure */
+  /** pairs (inlet pressure Pa, speed m3/s), rising pressure; `speed` is the largest of them */
   readonly speedTable?: readonly (readonly [number, number])[];
   /** largest water vapour pressure that the pump passes without condensing inside, Pa */
   readonly waterLimit?: number;

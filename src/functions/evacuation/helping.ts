@@ -7,7 +7,7 @@ import type { Rig } from '../../engine/rig/rig.ts';
 import type { Conditions } from '../../tables/conditions.ts';
 import { curveOf, loadOf } from '../rig/curves.ts';
 
-export const HELPING_NOTE = `A bigger pump stops helping at the pump speed from which on twice the speed would shorten the dry pull-down by less than ${100 * HELP} %, with the same parts in front of it and the same ultimate pressure (the bound is our choice; behind one conductance it is nine times that). It does not depend on the volume. Blank where a faster pump always helps.`;
+export const HELPING_NOTE = `A bigger pump stops helping at the pump speed from which on twice the speed would shorten the dry pull-down by less than ${100 * HELP} %, with the same parts in front of it and the same ultimate pressure, a Speed table in proportion (the bound is our choice; behind one conductance it is nine times that). It does not depend on the volume. Blank where a faster pump always helps.`;
 
 /** Speeds kept, by rig record, then by all else that they depend on. */
 const MOST_OF_RIG = 64;

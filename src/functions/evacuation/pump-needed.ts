@@ -25,7 +25,7 @@ export const pumpNeededSpeed = defineFunction({
     },
   ],
   notes: [
-    'The ultimate pressure is that of the rig’s own pump. Where even an endless pump is too slow the answer is #N/A, and the message says how long the rig alone takes.',
+    'The ultimate pressure is that of the rig’s own pump; its Speed table, where it has one, is scaled, and the answer is the largest speed of that table. Where even an endless pump is too slow the answer is #N/A, and the message says how long the rig alone takes.',
     DRY_NOTE,
     ...MODEL_NOTES,
   ],

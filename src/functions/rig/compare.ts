@@ -38,10 +38,10 @@ export const rigCompare = defineFunction({
     },
   ],
   notes: [
-    'Share of the pump is the meter reading over the speed of the pump.',
+    'Share of the pump is the meter reading over the speed of the pump, which is the largest of its Speed table where it has one.',
     'The worst part is the one with the largest share of the loss at the target pressure.',
     'Where a rig does not reach the target, its time is #N/A and the worst part says what it reaches at the lowest.',
-    'A pump speed that is tried keeps the ultimate pressure of the rig’s own pump.',
+    'A pump speed that is tried keeps the ultimate pressure of the rig’s own pump, and its Speed table in proportion.',
   ],
   sources: ['March through the parts from the pump inlet upstream; pull-down on the curve of each rig.'],
   body: ({ parts, volume, speeds, conditions }) => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { ballastWaterLimit } from '../../../src/engine/rig/ballast.ts';
+import { ballastWaterLimit, pumpWaterLimit } from '../../../src/engine/rig/ballast.ts';
 import { Fault } from '../../../src/faults/issue.ts';
 
 const CELSIUS = 273.15;
@@ -36,5 +36,21 @@ describe('the water limit of a pump with gas ballast', () => {
   it('is a fault for a pump without speed and for ballast below nothing', () => {
     expect(() => ballastWaterLimit(0, 1e-4, 343)).toThrow(Fault);
     expect(() => ballastWaterLimit(0.002, -1e-4, 343)).toThrow(Fault);
+  });
+
+  it('of a pump with a speed table is at the inlet pressure at which it draws so much vapour', () => {
+    // S p_w = 0.0001 x 101325 x 31201/(101325 - 31201) = 4.5084 Pa m3/s by hand (p_s(70 C) = 31201 Pa, steam tables); half-way
+    // over ln p the table has 2.25 L/s at 2000 Pa, which is 4.5 Pa m3/s
+    const speedTable = [
+      [200, 0.5e-3],
+      [20_000, 4e-3],
+    ] as const;
+    const pump = { name: 'pump', speed: 4e-3, ultimate: 0, speedTable };
+    const limit = pumpWaterLimit(pump, 0.0001, 70 + CELSIUS);
+    // 4.5084/4.5 = 1.00187; d(S p)/dp = S + 3.5 L/s / ln 100 = 3.01 L/s, so p_w = 2000 + 0.0084/0.00301 = 2002.8 Pa
+    expect(limit / 2002.8).toBeCloseTo(1, 3);
+    expect(pumpWaterLimit({ name: 'pump', speed: 1e-3, ultimate: 0 }, 0.0001, 70 + CELSIUS) / 4508).toBeCloseTo(1, 3);
+    expect(pumpWaterLimit(pump, 0, 70 + CELSIUS)).toBe(0);
+    expect(pumpWaterLimit(pump, 0.0001, 101 + CELSIUS)).toBe(Number.POSITIVE_INFINITY);
   });
 });

@@ -1,5 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { checkPump, pumpExcess, pumpSpeed, pumpThroughputAt, ultimatePressure } from '../../../src/engine/rig/pump.ts';
+import {
+  checkPump,
+  fallingAt,
+  pumpExcess,
+  pumpSpeed,
+  pumpThroughputAt,
+  ultimatePressure,
+} from '../../../src/engine/rig/pump.ts';
 import { Fault } from '../../../src/faults/issue.ts';
 import { pumpOf } from './fakes.ts';
 
@@ -59,5 +66,42 @@ describe('a pump', () => {
       [100, 1e-4],
     ] as const;
     expect(() => checkPump({ ...pumpOf(3e-3), speedTable: table })).toThrow(Fault);
+  });
+
+  it('has a table whose throughput falls at a point, or between two, where it does', () => {
+    // throughputs by hand: 10, 40, 20
+    const atPoint = [
+      [1, 10],
+      [2, 20],
+      [4, 5],
+    ] as const;
+    expect(fallingAt(atPoint)).toBe(2);
+    // 8 at both ends, but half-way over ln p (p = 2 sqrt 2) 3 x 2.83 = 8.49
+    expect(
+      fallingAt([
+        [2, 4],
+        [4, 2],
+      ]),
+    ).toBe(1);
+    // at the end of the piece d(S p)/dp = S + dS/d(ln p) is 1 - 1/ln e = 0, then just below it
+    expect(
+      fallingAt([
+        [1, 2],
+        [Math.E, 1 + 1e-9],
+      ]),
+    ).toBeUndefined();
+    expect(
+      fallingAt([
+        [1, 2],
+        [Math.E, 1 - 1e-9],
+      ]),
+    ).toBe(1);
+    expect(
+      fallingAt([
+        [1, 0],
+        [2, 1],
+        [3, 1],
+      ]),
+    ).toBeUndefined();
   });
 });

@@ -47,6 +47,17 @@ const HOSTILE_TEXTS: readonly string[] = [
 const REFRIGERANTS = ['R-22', 'R-32', 'R-134a', 'R-410A', 'R-454B', 'R-744', 'R-290', 'r32', 'R-1234yf', 'R-9999'];
 const GASES = ['air', 'nitrogen', 'helium', 'water vapour', 'R-32', 'argon', 'no gas'];
 const SIZES = ['1/4 in', '3/8 in', '1/2', '5/8 in', '3/4', '1 1/8 in', '22 mm', '28', '6', '3/8', '9/7 in'];
+const SPEED_TABLES = [
+  ...['1 bar 4 m3/h; 1 mbar 3.6 m3/h; 0.02 mbar 0', '1 atm 5 cfm\n20 micron 0 cfm', '10 bar 2 L/s; 1e-9 Pa 2 L/s'],
+  ...[
+    '1 Pa 0; 1.00001 Pa 1e6 L/s',
+    '1 bar 1 L/s; 0.9 bar 1.05 L/s',
+    '1000 4; 1 2',
+    '1 bar 4 m3/h',
+    ';;',
+    '1 Pa 0; 2 Pa 0',
+  ],
+];
 const ANY_UNITS: readonly string[] = quantities.flatMap((quantity) => knownUnits(quantity));
 const ERRORS: readonly Cell[] = ['#REF!', '#N/A', '#VALUE!', '#DIV/0!', '#NAME?', '#NUM!', '#CALC!', ''].map(
   (error) => ({ error }),
@@ -96,6 +107,7 @@ function wordFor(random: Random, key: string): Cell {
   if (name.includes('size')) return random.pick(SIZES);
   if (name === 'from' || name === 'to') return random.pick(ANY_UNITS);
   if (name === 'function') return random.pick(functions).id;
+  if (name.includes('speed table')) return random.pick(SPEED_TABLES);
   if (name.includes('rig')) return random.pick(['A', 'A', 'B', 'a ']);
   if (name.includes('date')) return random.pick(['before', 'after', '1993-11-14', 2015, 34288.5, '3/4/95']);
   if (name.includes('appliance')) return random.pick([...REFRIGERANTS, 'high pressure', 'small appliance', 'chiller']);
