@@ -147,7 +147,7 @@ function tablesPage(): string {
     '# Tables',
     'A table is a range whose first row is headers. Columns come in any order and unknown ones are ignored; case, spaces and punctuation of a header do not matter. A header may name its unit: `Bore (in)`, `Length [ft]`, `Speed, cfm`. A cell may carry its own unit as text. Blank rows are skipped.',
     '## parts',
-    'One row a part, in order from the pump to the system. Each rig begins with its pump.',
+    'One row a part, in order from the pump to the system. Each rig begins with its pump. Columns that the sheet Parts of the template does not have, `Speed table` and `Gas ballast` among them, may be inserted anywhere within its table.',
     columnTable(PARTS_COLUMNS),
     '## runs',
     'One row a length of pipe (a size or a bore, and a length) or a component (a volume).',
