@@ -70,6 +70,8 @@ interface Draft {
   machine: Machine | undefined;
   /** row that keeps the rig from having one pump, in its first row */
   unsoundRow: number | undefined;
+  /** its pump has a fault, which is told */
+  pumpFaulty: boolean;
   readonly parts: RigPart[];
   cost: number | undefined;
 }
@@ -97,6 +99,7 @@ export function readParts(range: CellRange, sink: FaultSink = throwFault): Parts
       pump: undefined,
       machine: undefined,
       unsoundRow: undefined,
+      pumpFaulty: false,
       parts: [],
       cost: undefined,
     };
@@ -106,6 +109,7 @@ export function readParts(range: CellRange, sink: FaultSink = throwFault): Parts
   const rigs = new Map<string, Rig>();
   const byKey = new Map<string, Rig>();
   for (const [key, draft] of drafts) {
+    if (draft.pump === undefined && draft.pumpFaulty && draft.unsoundRow === undefined) continue;
     if (draft.pump === undefined || draft.unsoundRow !== undefined) {
       table.fault({ kind: 'no-pump', rig: draft.name }, draft.unsoundRow ?? draft.firstRow, 'kind');
       continue;
@@ -147,6 +151,7 @@ function readRow(table: Source, row: number, draft: Draft): void {
   if (drives) {
     if (draft.pump !== undefined) return;
     draft.pump = readPump(table, row, kind, library);
+    draft.pumpFaulty ||= draft.pump === undefined;
     if (kind === 'machine' && draft.pump !== undefined) draft.machine = readMachine(table, row, draft.pump);
     return;
   }

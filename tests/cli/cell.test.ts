@@ -19,6 +19,14 @@ test('a formula prints its value, with or without the equals sign, from any fold
   expect((JSON.parse(bare.out) as { value: number }).value).toBeCloseTo(BORE, 3);
 });
 
+test('a pump may be given by its speed table, semicolons and all', async () => {
+  const parts = '{"Rig","Kind","Speed table";"R","pump","1 bar 2 m3/h; 1 Pa 2 m3/h"}';
+  const pull = '{"Start pressure","1 bar";"Target pressure","10 Pa"}';
+  const { out } = await narrows(['cell', `=NARROWS.EVAC.TIME(20,${parts},"R",${pull})`]);
+  // V/S ln(p0/p1) = 0.02 m3/(2 m3/h) x ln(1e4) = 5.5262 min
+  expect(Number(out)).toBeCloseTo(5.5262, 4);
+});
+
 test('a table prints as aligned text, and as rows in JSON', async () => {
   const formula = '={"Part","Pressure (Pa)";"hose",812.4;"core",1013.25123456}';
   const [text, json] = await Promise.all([narrows(['cell', formula]), narrows(['cell', formula, '--json'])]);

@@ -26,6 +26,21 @@ function drawn(name: string): DrawnRig {
 }
 
 describe('a rig as it is drawn', () => {
+  it('stands at the pump inlet pressure that the speed table of its pump gives', () => {
+    // one conductance of the hose, two pumps: the slower one leaves the higher pressure at its inlet
+    const inlet = (curve: string): number => {
+      const rows: CellRange = [
+        ['Rig', 'Kind', 'Speed table', 'Bore (mm)', 'Length (m)'],
+        ['tabled', 'pump', curve, '', ''],
+        ['', 'hose', '', 6, 1.5],
+      ];
+      const made = drawnRig(rows, 'tabled', '500 micron', undefined);
+      if ('fault' in made) throw new Error(made.fault);
+      return Number.parseFloat(made.rig.pumpInlet);
+    };
+    expect(inlet('1 bar 4 m3/h; 1 Pa 1 m3/h')).toBeGreaterThan(2 * inlet('1 bar 4 m3/h; 1 Pa 4 m3/h'));
+  });
+
   it('has the shares of RIG.PROFILE, which make up the whole loss, in series and in parallel', () => {
     for (const name of rigNames(PARTS)) {
       const outcome = callById('RIG.PROFILE', [PARTS, name, '500 micron']);

@@ -173,6 +173,9 @@ describe('a pump row with a speed table', () => {
       row: 2,
       column: 'Speed table',
     });
+    // and not, besides, that there is no pump
+    const faults = allFaults((sink) => readParts([HEADER, pumpRow('fast')], sink));
+    expect(faults.map(({ place }) => place?.column)).toEqual(['Speed table']);
     expect(faultOf(() => parts(pumpRow({ error: '#REF!' })))?.issue).toMatchObject({ kind: 'cell-error' });
   });
 
