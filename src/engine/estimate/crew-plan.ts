@@ -14,7 +14,7 @@ export interface CrewPlan {
   readonly bounds: FinishBounds;
   /** schedules worked out */
   readonly tried: number;
-  /** true where every choice was followed up, so that no plan is sooner in which nobody sets off before a step is due */
+  /** true where every choice was followed up, so that no plan by the same rules is sooner */
   readonly everyChoice: boolean;
 }
 

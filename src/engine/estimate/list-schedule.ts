@@ -19,6 +19,8 @@ import { type JobList, jobList } from './job-list.ts';
 interface Technician {
   freeAt: number;
   area: number;
+  /** when another area is reached if the way is begun as soon as that can be */
+  thereAt: number;
 }
 
 interface Running {
@@ -72,7 +74,11 @@ export type Scheduler = (order: readonly number[], rule?: ListRule, chooser?: Ch
 /**
  * Works through the jobs in an order, by a list rule: whenever a technician is free in the crew's day, the crew does the first of these
  * that there is and that fits into the day: the next step of the unit that has waited longest; a check that is due; the first
- * unit in the list that fits, where a rig is free. Of the free technicians one who is in the area goes. Crews ask in their order.
+ * unit in the list that fits, where a rig is free. Of the free technicians one who is in the area goes, else the one who can be there
+ * first. Crews ask in their order.
+ *
+ * Whoever is free may be on the way already, since nothing else is asked of him until he goes: what is left of a way counts from the
+ * moment he came free, in the crew's day and without a break. A unit holds its rig from when it is begun, the rest of the way included.
  *
  * A crew that leaves no rig running overnight begins a unit only when all of it fits into the day, and a pull only when its
  * end does; a unit that was kept waiting may stand connected until the morning.
@@ -154,6 +160,14 @@ interface ListWork {
 const NONE: readonly Running[] = [];
 const NO_KIND: KindOfJob = { steps: [], area: NOWHERE, first: 0, whole: 0, able: [] };
 
+/** Whether one free technician goes to an area rather than another one. */
+function goesRather(one: Technician, other: Technician, area: number): boolean {
+  // of two in the area the one who came free last: the other may be on the way elsewhere
+  if (one.area === area) return other.area !== area || one.freeAt > other.freeAt;
+  if (other.area === area || other.area === NOWHERE) return false;
+  return one.area === NOWHERE || one.thereAt < other.thereAt;
+}
+
 function runList(
   { kinds, kindOf, longestFirst, shortest, list, way, rule, chooser }: ListWork,
   crews: readonly Crew[],
@@ -164,7 +178,11 @@ function runList(
     (crew, index): CrewState => ({
       index,
       crew,
-      technicians: Array.from({ length: crew.technicians }, () => ({ freeAt: crew.start, area: NOWHERE })),
+      technicians: Array.from({ length: crew.technicians }, () => ({
+        freeAt: crew.start,
+        area: NOWHERE,
+        thereAt: crew.start,
+      })),
       running: [],
     }),
   );
@@ -173,27 +191,39 @@ function runList(
   const least = [...shortest];
   /** as `least`, for units that are packed up the same day */
   const leastWhole = crews.map(() => 0);
+  /** some units have an area and some have none */
+  const mixed = way > 0 && kinds.some(({ area }) => area === NOWHERE);
   let looks = 0;
   let checks = 0;
   let travelled = 0;
   let time = Math.min(...crews.map((crew) => nextWorking(crew, crew.start, 0)));
+  let clock = inDay(time);
 
-  /** Minutes on the way to an area; the first way to the site is not counted. */
+  const isThere = (technician: Technician, area: number): boolean =>
+    way === 0 || area === NOWHERE || technician.area === NOWHERE || technician.area === area;
+
+  /** Minutes of a way that are still to go now; the first way to the site is not counted. */
   const wayTo = (technician: Technician, area: number): number =>
-    area === NOWHERE || technician.area === NOWHERE || technician.area === area ? 0 : way;
+    isThere(technician, area) ? 0 : Math.max(0, technician.thereAt - time);
 
-  const fits = ({ crew }: CrewState, minutes: number): boolean => {
-    const clock = inDay(time);
-    return clock >= crew.dayStart - SLACK && clock + minutes <= crew.dayEnd + SLACK;
+  /** Sends a technician, who may be on the way since he came free; when he is done. */
+  const send = ({ crew }: CrewState, technician: Technician, area: number, minutes: number): number => {
+    technician.freeAt = time + wayTo(technician, area) + minutes;
+    if (!isThere(technician, area)) travelled += way;
+    if (area !== NOWHERE) technician.area = area;
+    if (way > 0) technician.thereAt = nextWorking(crew, technician.freeAt, way) + way;
+    return technician.freeAt;
   };
 
-  /** The free technician with the shortest way: one in the area, else one who has been nowhere yet, else the first. */
+  const fits = ({ crew }: CrewState, minutes: number): boolean =>
+    clock >= crew.dayStart - SLACK && clock + minutes <= crew.dayEnd + SLACK;
+
+  /** The free technician who goes to an area: one who is in it, else one who has been nowhere yet, else the first who can be there. */
   const nearest = ({ technicians }: CrewState, area: number): Technician | undefined => {
     let best: Technician | undefined;
     for (const technician of technicians) {
       if (technician.freeAt > time + SLACK) continue;
-      if (technician.area === area) return technician;
-      if (best === undefined || (best.area !== NOWHERE && technician.area === NOWHERE)) best = technician;
+      if (best === undefined || goesRather(technician, best, area)) best = technician;
     }
     return best;
   };
@@ -226,10 +256,7 @@ function runList(
     const follows = steps[running.next + 1];
     const unwatched = state.crew.overnight || follows?.kind !== 'waiting' ? 0 : follows.minutes;
     if (!fits(state, toThere + step.minutes + unwatched)) return false;
-    travelled += toThere;
-    technician.freeAt = time + toThere + step.minutes;
-    if (area !== NOWHERE) technician.area = area;
-    goOn(state, running, technician.freeAt);
+    goOn(state, running, send(state, technician, area, step.minutes));
     return true;
   };
 
@@ -263,12 +290,9 @@ function runList(
       const step = one.kind.steps[one.next - 1];
       const technician = nearest(state, one.kind.area);
       if (step?.kind !== 'waiting' || technician === undefined) continue;
-      const toThere = wayTo(technician, one.kind.area);
-      if (!fits(state, toThere + step.checkMinutes)) continue;
-      travelled += toThere;
+      if (!fits(state, wayTo(technician, one.kind.area) + step.checkMinutes)) continue;
       checks += step.checkMinutes;
-      technician.freeAt = time + toThere + step.checkMinutes;
-      if (one.kind.area !== NOWHERE) technician.area = one.kind.area;
+      send(state, technician, one.kind.area, step.checkMinutes);
       // the looks that were missed are not made up for
       const missed = Math.floor((time - one.checkAt + SLACK) / step.checkInterval);
       one.checkAt += step.checkInterval * (1 + missed);
@@ -325,16 +349,16 @@ function runList(
       if (fits(state, leastWhole[index] ?? 0)) place = firstPlace(state, true);
       if (place === ending) place = longestPlace(state);
     } else place = firstPlace(state, false);
-    return place !== ending && beginAt(state, place);
+    if (place === ending) return false;
+    const technician = nearest(state, kinds[kindOf[order[place] ?? 0] ?? 0]?.area ?? NOWHERE);
+    return technician !== undefined && beginAt(state, place, technician);
   };
 
-  const beginAt = (state: CrewState, place: number): boolean => {
+  const beginAt = (state: CrewState, place: number, technician: Technician): boolean => {
     const { running } = state;
     const job = order[place] ?? 0;
     const number = kindOf[job] ?? 0;
     const kind = kinds[number] ?? NO_KIND;
-    const technician = nearest(state, kind.area);
-    if (technician === undefined) return false;
     const [previous, following] = [before[place] ?? ending, after[place] ?? ending];
     after[previous] = following;
     before[following] = previous;
@@ -372,30 +396,59 @@ function runList(
   };
 
   let givenUp = false;
+  /** Of the free technicians those who differ in what they can do after a step in an area; the one of the list rule first. */
+  const mayGo = (state: CrewState, area: number): readonly Technician[] => {
+    const first = nearest(state, area);
+    if (first === undefined) return [];
+    const found = [first];
+    // a step without an area leaves a technician where he is, so that who goes counts later; else nobody is better than the first
+    for (const one of mixed ? state.technicians : []) {
+      if (one.freeAt > time + SLACK) continue;
+      const place = found.findIndex((other) => other.area === one.area);
+      if (place < 0) found.push(one);
+      else if (one.freeAt > (found[place]?.freeAt ?? 0)) found[place] = one;
+    }
+    return found;
+  };
+
   /** As the chooser says: go on with a unit, begin one, or wait and look after pumps. */
   const workAsChosen = (state: CrewState, choose: Chooser): boolean => {
     const { crew, running, technicians } = state;
     const options: (() => boolean)[] = [];
+    /** How many of those who may go have no time for it today any more. */
+    const offer = (area: number, minutes: number, act: (technician: Technician) => boolean): number => {
+      if (minutes === Number.POSITIVE_INFINITY) return 0;
+      let late = 0;
+      for (const technician of mayGo(state, area))
+        if (fits(state, wayTo(technician, area) + minutes)) options.push(() => act(technician));
+        else late += 1;
+      return late;
+    };
+    let late = 0;
     for (const one of running) {
-      const technician = nearest(state, one.kind.area);
       const step = one.kind.steps[one.next];
-      if (technician === undefined || step === undefined || one.readyAt > time + SLACK) continue;
+      if (step === undefined || one.readyAt > time + SLACK) continue;
       const follows = one.kind.steps[one.next + 1];
       const unwatched = crew.overnight || follows?.kind !== 'waiting' ? 0 : follows.minutes;
-      if (fits(state, wayTo(technician, one.kind.area) + step.minutes + unwatched))
-        options.push(() => attend(state, technician, one));
+      late += offer(one.kind.area, step.minutes + unwatched, (technician) => attend(state, technician, one));
     }
+    const goingOn = options.length;
+    let lateBegins = 0;
     if (running.length < crew.rigs)
       kinds.forEach((kind, number) => {
         const place = firstOf[number] ?? ending;
-        const technician = nearest(state, kind.area);
-        if (place === ending || technician === undefined) return;
-        if (fits(state, wayTo(technician, kind.area) + needOf(kind, crews, state.index)))
-          options.push(() => beginAt(state, place));
+        if (place === ending) return;
+        lateBegins += offer(kind.area, needOf(kind, crews, state.index), (technician) =>
+          beginAt(state, place, technician),
+        );
       });
     if (options.length === 0) return checkOne(state);
+    // what there is no time for today may in the morning want the rig that would be taken now, or somebody who is there
+    const morning = way > 0 ? late + lateBegins > 0 : lateBegins > 0 && options.length > goingOn;
     const changes =
-      running.some(({ readyAt }) => readyAt > time + SLACK) || technicians.some(({ freeAt }) => freeAt > time + SLACK);
+      morning ||
+      running.some(({ readyAt }) => readyAt > time + SLACK) ||
+      technicians.some(({ freeAt }) => freeAt > time + SLACK);
     if (changes || states.length > 1) options.push(() => checkOne(state));
     const chosen = choose(options.length, soonest);
     if (chosen === undefined) {
@@ -421,7 +474,9 @@ function runList(
   while (placements.length < order.length && !givenUp) {
     let busy = false;
     for (const state of states) while (work(state)) busy = true;
-    if (!busy) time = nextEvent(states, time);
+    if (busy) continue;
+    time = nextEvent(states, time);
+    clock = inDay(time);
   }
   placements.sort((a, b) => a.start - b.start || a.crew - b.crew || a.job - b.job);
   const finish = givenUp

@@ -11,6 +11,7 @@ export interface Walk {
 }
 
 interface Person {
+  readonly crew: number;
   free: number;
   area: string;
 }
@@ -32,8 +33,8 @@ export function minuteWalk(
   choose?: (options: number) => number,
 ): Walk {
   const way = new Set(jobs.map(({ area }) => area).filter((area) => area !== '')).size > 1 ? travel : 0;
-  const people = crews.map(({ technicians }) =>
-    Array.from({ length: technicians }, (): Person => ({ free: 0, area: '' })),
+  const people = crews.map(({ technicians }, crew) =>
+    Array.from({ length: technicians }, (): Person => ({ crew, free: 0, area: '' })),
   );
   const rigs: Rig[][] = crews.map(() => []);
   const left = [...order];
@@ -44,17 +45,41 @@ export function minuteWalk(
 
   const stepsOf = (job: number) => jobs[job]?.steps ?? [];
   const minutesOf = (job: number): number => stepsOf(job).reduce((sum, { minutes }) => sum + minutes, 0);
-  const who = (crew: number, area: string): Person | undefined => {
-    const free = (people[crew] ?? []).filter((one) => one.free <= now);
-    return free.find((one) => one.area === area) ?? free.find((one) => one.area === '') ?? free[0];
+  const hasWay = (person: Person, area: string): boolean =>
+    way > 0 && person.area !== '' && area !== '' && person.area !== area;
+  /** When somebody who sets off as soon as he is free and the way fits into the day is in another area. */
+  const arrival = ({ crew, free }: Person): number => {
+    const { dayStart, dayEnd } = crews[crew] ?? { dayStart: 0, dayEnd: 0 };
+    let leaves = free;
+    while (leaves % 1440 < dayStart || (leaves % 1440) + way > dayEnd) leaves += 1;
+    return leaves + way;
   };
   const walkOf = (person: Person, area: string): number =>
-    person.area === '' || area === '' || person.area === area ? 0 : way;
+    hasWay(person, area) ? Math.max(0, arrival(person) - now) : 0;
+  const idle = (crew: number): Person[] => (people[crew] ?? []).filter((one) => one.free <= now);
+  const who = (crew: number, area: string): Person | undefined => {
+    const free = idle(crew);
+    const there = free.filter((one) => one.area === area).sort((a, b) => b.free - a.free)[0];
+    const fresh = free.find((one) => one.area === '');
+    return there ?? fresh ?? free.sort((a, b) => arrival(a) - arrival(b))[0];
+  };
+  const mixed = way > 0 && jobs.some(({ area }) => area === '');
+  /** Who may be sent where it is chosen: where some units have no area, one from each area. */
+  const anyWho = (crew: number, area: string): Person[] => {
+    const first = who(crew, area);
+    if (first === undefined) return [];
+    const areas = [...new Set([first, ...(mixed ? idle(crew) : [])].map((one) => one.area))];
+    return areas.map(
+      (place) =>
+        idle(crew)
+          .filter((one) => one.area === place)
+          .sort((a, b) => b.free - a.free)[0] ?? first,
+    );
+  };
   const left24 = (crew: number): number => (crews[crew]?.dayEnd ?? 0) - (now % 1440);
   const send = (person: Person, area: string, minutes: number): number => {
-    const walk = walkOf(person, area);
-    travelled += walk;
-    person.free = now + walk + minutes;
+    if (hasWay(person, area)) travelled += way;
+    person.free = now + walkOf(person, area) + minutes;
     if (area !== '') person.area = area;
     return person.free;
   };
@@ -108,14 +133,17 @@ export function minuteWalk(
     }
     return false;
   };
-  /** Whether a crew may begin a job now: by its day as a whole, by what is left of today, with all of it today where `today`. */
-  const mayBegin = (crew: number, job: number, today: boolean): boolean => {
-    const site = crews[crew];
-    const person = who(crew, jobs[job]?.area ?? '');
-    if (site === undefined || person === undefined) return false;
-    const day = site.dayEnd - site.dayStart;
+  const canDo = (crew: number, job: number): boolean => {
+    const { dayStart, dayEnd, overnight } = crews[crew] ?? { dayStart: 0, dayEnd: 0, overnight: false };
     const attended = stepsOf(job).map((step) => (step.kind === 'attended' ? step.minutes : 0));
-    if (Math.max(...attended) + way > day || (!site.overnight && minutesOf(job) + way > day)) return false;
+    const longest = overnight ? Math.max(...attended) : minutesOf(job);
+    return Math.max(longest, ...attended) + way <= dayEnd - dayStart;
+  };
+  /** Whether a crew may begin a job now: by its day as a whole, by what is left of today, with all of it today where `today`. */
+  const mayBegin = (crew: number, job: number, today: boolean, person = who(crew, jobs[job]?.area ?? '')): boolean => {
+    const site = crews[crew];
+    if (site === undefined || person === undefined) return false;
+    if (!canDo(crew, job)) return false;
     const need = today || !site.overnight ? minutesOf(job) : (stepsOf(job)[0]?.minutes ?? 0);
     return walkOf(person, jobs[job]?.area ?? '') + need <= left24(crew);
   };
@@ -135,8 +163,11 @@ export function minuteWalk(
     return noWay ?? may[0];
   };
   const hasRig = (crew: number): boolean => (rigs[crew] ?? []).length < (crews[crew]?.rigs ?? 0);
-  const begin = (crew: number, job = hasRig(crew) ? toBegin(crew) : undefined): boolean => {
-    const person = job === undefined ? undefined : who(crew, jobs[job]?.area ?? '');
+  const begin = (
+    crew: number,
+    job = hasRig(crew) ? toBegin(crew) : undefined,
+    person = job === undefined ? undefined : who(crew, jobs[job]?.area ?? ''),
+  ): boolean => {
     if (job === undefined || person === undefined) return false;
     left.splice(left.indexOf(job), 1);
     const rig: Rig = { job, begun: now, done: 0, ready: now, look: Number.POSITIVE_INFINITY };
@@ -149,25 +180,38 @@ export function minuteWalk(
   const asChosen = (crew: number, pick: (options: number) => number): boolean => {
     const options: (() => boolean)[] = [];
     const own = rigs[crew] ?? [];
+    let putOff = false;
     for (const rig of own) {
       const area = jobs[rig.job]?.area ?? '';
-      const person = who(crew, area);
-      if (person === undefined || rig.ready > now || walkOf(person, area) + stepNeed(crew, rig) > left24(crew))
-        continue;
-      options.push(() => {
-        doStep(crew, rig, person);
-        return true;
-      });
+      for (const person of rig.ready > now ? [] : anyWho(crew, area)) {
+        if (walkOf(person, area) + stepNeed(crew, rig) > left24(crew)) {
+          putOff ||= way > 0;
+          continue;
+        }
+        options.push(() => {
+          doStep(crew, rig, person);
+          return true;
+        });
+      }
     }
     const firsts = [...new Set(jobs.map(({ kind }) => kind))].map((kind) =>
       left.find((job) => jobs[job]?.kind === kind),
     );
-    for (const job of hasRig(crew) ? firsts : [])
-      if (job !== undefined && mayBegin(crew, job, false)) options.push(() => begin(crew, job));
+    const couldBegin = hasRig(crew) ? firsts.filter((job) => job !== undefined).filter((job) => canDo(crew, job)) : [];
+    let [begins, leaves] = [0, 0];
+    for (const job of couldBegin)
+      for (const person of anyWho(crew, jobs[job]?.area ?? '')) {
+        if (mayBegin(crew, job, false, person)) {
+          options.push(() => begin(crew, job, person));
+          begins += 1;
+        } else leaves += 1;
+      }
     if (options.length === 0) return look(crew);
-    // where nothing is under way that may change something, waiting is of no use
+    // a unit that does not fit today may want the rig in the morning, and somebody there
+    if (leaves > 0 && (begins > 0 || way > 0)) putOff = true;
+    // where nothing is under way or put off that may change something, waiting is of no use
     const underWay = own.some(({ ready }) => ready > now) || people[crew]?.some(({ free }) => free > now) === true;
-    if (underWay || crews.length > 1) options.push(() => look(crew));
+    if (putOff || underWay || crews.length > 1) options.push(() => look(crew));
     return options[pick(options.length)]?.() ?? false;
   };
   const work = (crew: number): boolean => {

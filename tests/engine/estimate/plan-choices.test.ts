@@ -58,9 +58,9 @@ describe('the choices of a plan, by hand', () => {
       [1, DAY + 490],
     ]);
     expect(finish).toBe(DAY + 490);
-    // and one that cannot be set up any more today is begun tomorrow
+    // and one that cannot be set up any more today is begun tomorrow: it may want the rig of the other, which may be put off for it
     const late = follow([job(1, 20, 30, 10), job(2, 400, 30, 10)], [crew({ start: 600 })], [0]);
-    expect(late.asked[0]).toEqual([1, DAY + 480 + 440]);
+    expect(late.asked[0]).toEqual([2, DAY + 480 + 440]);
   });
 
   it('are to wait, too, where there is another crew; only crews that can do a unit count', () => {
