@@ -1,5 +1,4 @@
 import type { FWorksheet } from '@univerjs/sheets/facade';
-import { usedBlock } from '../sheet-cells.ts';
 import type { Grid } from './grid.ts';
 
 /** Windows above this width show a sheet in its own size. */
@@ -20,7 +19,8 @@ export function fitNarrow(grid: Grid, area: HTMLElement): void {
     const id = `${sheet.getWorkbook().getUnitId()} ${sheet.getSheetId()}`;
     if (fitted.has(id)) return;
     fitted.add(id);
-    const wanted = ROW_NAMES + widthOf(sheet, usedBlock(grid, sheet.getSheetId())?.endColumn ?? 0);
+    // columns that a table is to fill count too: what is filled in later is not fitted again
+    const wanted = ROW_NAMES + widthOf(sheet, sheet.getDataRange().getLastColumn());
     const zoom = Math.max(SMALLEST, area.clientWidth / wanted);
     if (zoom < 1) sheet.zoom(Math.floor(zoom * 100) / 100);
   };

@@ -1,0 +1,26 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type SheetPage, type SheetTests, startSheetTests } from './sheet-page.ts';
+
+describe('the workbook to fill in on a narrow window', () => {
+  let tests: SheetTests;
+  let sheet: SheetPage;
+  beforeAll(async () => {
+    tests = await startSheetTests('templates/narrows-empty.xlsx');
+    sheet = await tests.open({ width: 360, height: 740 });
+  });
+  afterAll(() => tests?.close());
+
+  // 320 px of names and 84 of figures do not fit at full size; a sheet is fitted once, when it comes into view first, so that its blank
+  // tables count as they will be filled
+  it.each(['Results', 'Gear'])('shows %s as small as can be read, as the other sheets', async (name) => {
+    await sheet.select(`${name}!A1`);
+    await expect
+      .poll(() =>
+        sheet.page
+          .getByText(/^\d+%$/u)
+          .first()
+          .textContent(),
+      )
+      .toBe('65%');
+  });
+});
