@@ -1,6 +1,7 @@
 import { useId, useState } from 'react';
 import type { Caution } from '../tables/library/caution-notes.ts';
 import { cautionSteps, cautionsFor, refrigerantClasses } from '../tables/library/cautions.ts';
+import { originOf, reasonOf } from './caution-words.ts';
 
 const SEVERITY = { danger: 'Danger', warning: 'Warning', notice: 'Notice' } as const;
 const FIRST_STEP = 'evacuation';
@@ -51,10 +52,8 @@ function Note({ note }: { readonly note: Caution }) {
       <p>{note.text}</p>
       <details>
         <summary className="nw-why">Why, and where it is from</summary>
-        <p>{note.why}.</p>
-        <p className="nw-quiet">
-          {note.source} ({note.basis})
-        </p>
+        <p>{reasonOf(note)}</p>
+        <p className="nw-quiet">{originOf(note)}</p>
       </details>
     </li>
   );
