@@ -59,11 +59,14 @@ function estimator(): WorkbookModel {
   );
 }
 
+/** Invented: litres inside the chiller. */
+const CHILLER = 350;
+
 /** Which part costs the most, which pump the time needs, what to change. */
 function engineer(): WorkbookModel {
   const { sheet, names } = partsOf('FHL');
   const chiller = templateRigs.find(({ name }) => name.startsWith('L'));
-  const sheets = [sizingSheet(chiller?.name ?? ''), oneRigSheet(chiller, null), sheet];
+  const sheets = [sizingSheet(chiller?.name ?? '', CHILLER), oneRigSheet(chiller, null, CHILLER), sheet];
   return book('Example for the project engineer', 'Pump and rig of one chiller (invented)', sheets, names);
 }
 

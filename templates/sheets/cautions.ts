@@ -15,7 +15,7 @@ const FILLED = 0.84;
 const LINE = 14;
 const ROOM = 4;
 const LEAST_LINES = 2;
-const WIDTHS: Readonly<Record<string, number>> = { Severity: 11, Caution: 80, Why: 44, Source: 50 };
+const WIDTHS: Readonly<Record<string, number>> = { Severity: 12, Caution: 80, Why: 44, Source: 50 };
 
 /** Lines that the note in a place of the list takes at most, whatever the step. */
 function linesAt(place: number): number {

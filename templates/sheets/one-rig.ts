@@ -22,6 +22,7 @@ const nulls = (rows: number, columns: number): null[][] =>
 export function oneRigSheet(
   chosen: TemplateRig | undefined = templateRigs[0],
   conditions: string | null = 'Conditions',
+  volume = 10,
 ): ModelSheet {
   const last = conditions === null ? '' : `,${conditions}`;
   const profile = widthOf(PROFILE);
@@ -67,7 +68,7 @@ export function oneRigSheet(
       A5: { value: 'Pressure at the system', look: 'label' },
       B5: { value: '500 micron', look: 'input' },
       A6: { value: 'Inside volume of the system (L)', look: 'label' },
-      B6: { value: 10, look: 'input', format: '0.0' },
+      B6: { value: volume, look: 'input', format: '0.0' },
       A7: { value: 'True micron while a pump gauge reads B5', look: 'label' },
       B7: {
         formula: `=NARROWS.CONVERT(NARROWS.RIG.GAUGE(Parts,B4,B5${last}),"Pa","micron")`,

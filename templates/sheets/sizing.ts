@@ -7,15 +7,16 @@ const HEADER_ROW = 12;
 const MOST_CHANGES = 24;
 
 /** One system: the minutes of a rig, the pump that a wanted time needs, and what to change first. */
-export function sizingSheet(rig: string): ModelSheet {
+export function sizingSheet(rig: string, volume: number): ModelSheet {
   const columns = widthOf(ID);
   const end = letter(columns - 1);
   // #N/A where volume, rig and minutes are sound: no pump can do it; every other fault is shown as it is
   const needed = 'NARROWS.CONVERT(NARROWS.PUMP.NEEDED(B4,Parts,B5,B6),"L/s","cfm")';
-  const figure = (formula: string, format: string): ModelCell => ({ formula, look: 'figure', format });
+  // beside their names, so that a narrow window shows them too
+  const figure = (formula: string, format: string): ModelCell => ({ formula, look: 'figure', format, align: 'left' });
   return {
     name: 'Sizing',
-    widths: [50, 28, 18, 14, 14, 14],
+    widths: [50, 30, 18, 14, 14, 14],
     frozenRows: 2,
     tabColour: '2E7D5B',
     cells: {
@@ -26,11 +27,11 @@ export function sizingSheet(rig: string): ModelSheet {
         wrap: false,
       },
       A4: { value: 'Inside volume of the system (L)', look: 'label' },
-      B4: { value: 350, look: 'input', format: '#,##0.0' },
+      B4: { value: volume, look: 'input', format: '#,##0.0', align: 'left' },
       A5: { value: 'Rig', look: 'label' },
       B5: { value: rig, look: 'input' },
       A6: { value: 'Minutes that you have', look: 'label' },
-      B6: { value: 10, look: 'input', format: '0' },
+      B6: { value: 10, look: 'input', format: '0', align: 'left' },
       A8: { value: 'Minutes to 500 micron with this rig', look: 'label' },
       B8: figure('=NARROWS.EVAC.TIME(B4,Parts,B5)', '#,##0.0'),
       A9: { value: 'Pump that the minutes need on it (cfm)', look: 'label' },

@@ -14,7 +14,7 @@ export function swapsSheet(formula: string): ModelSheet {
   const end = letter(columns - 1);
   return {
     name: 'Swaps',
-    widths: [28, 44, 8, 13, 12, 11, 11, 60],
+    widths: [27, 46, 7, 13, 11, 10, 10, 60],
     heights: { [HEADER_ROW]: 48 },
     frozenRows: HEADER_ROW,
     frozenColumns: 1,

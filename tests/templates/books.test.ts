@@ -157,4 +157,12 @@ describe('the way of each user', () => {
       'example-trainee': ['Compare', 'Parts'],
     });
   });
+
+  it('of the engineer is about one chiller: its volume is the same on both sheets, and the answers stand beside their names', () => {
+    const [sizing, oneRig] = books['example-engineer']?.().sheets ?? [];
+    expect(sizing?.cells?.B4).toMatchObject({ value: 350 });
+    expect(oneRig?.cells?.B6).toMatchObject({ value: 350 });
+    // the column is wide for the name of a rig: to its right they would be out of view on a narrow window
+    for (const cell of ['B4', 'B6', 'B8', 'B9']) expect(sizing?.cells?.[cell]).toMatchObject({ align: 'left' });
+  });
 });
