@@ -130,7 +130,8 @@ export function unitsTable(
         range: `F${firstRow}:F${unitsSpot.lastRow}`,
         list: '=RigNames',
         title: 'Rig',
-        message: 'Pick a rig of the Parts sheet. A new one is added to the list there.',
+        message:
+          'Pick a rig of the Parts sheet. To have a new one here, describe it there and add its name under Rigs for the lists.',
       },
       {
         range: `${columnLetter('Other rig')}${firstRow}:${columnLetter('Other rig')}${unitsSpot.lastRow}`,
