@@ -32,7 +32,7 @@ export function spilledColumn(id: string, name: string): string {
  * Last row that formulas read of a table that spills: it grows with people's own rows, further than its looks go. Every row is
  * read at each change, so no further than projects go.
  */
-const DEEPEST = 1_000;
+export const DEEPEST = 1_000;
 
 /** A column of a table that spills, from its first row under the header on: "$B$11:$B$1000". */
 export function spilledCells(column: string, firstRow: number, deepest = DEEPEST): string {
@@ -58,14 +58,19 @@ export function lastPlace(text: string, column: string, firstRow: number): strin
   return `SUMPRODUCT(MAX((${cells}="${text}")*(ROW(${cells})-ROW($${column}$${firstRow - 1}))))`;
 }
 
+/** Cells as a chart draws them: nothing where a row has no answer. */
+export const drawnNumbers = (found: string): string => `IF(ISNUMBER(${found}),${found},"")`;
+
 /**
  * What a chart draws of a table that spills, beside it: the first rows of some of its columns, one formula a column, and blanks from
- * the row on that functions put below those of the users.
+ * the row on that functions put below those of the users. A curve's points go on with its last one in place of blanks: programs
+ * count the points of a curve where one of them is no number.
  *
  * @param at place of the first column of what is drawn
  * @param room how many rows the chart has room for
  * @param end cell with the place of the first row that is not drawn
  * @param shown what each column shows of a range of the table
+ * @param curve whether the rows are points of a curve
  */
 export function drawnRows(
   at: number,
@@ -73,14 +78,16 @@ export function drawnRows(
   room: number,
   end: string,
   shown: readonly (readonly [column: string, shows: (cells: string) => string])[],
+  curve = false,
 ): (ModelCell | ModelValue)[][] {
   const lastRow = firstRow + room - 1;
   const cellsOf = (column: string): string => spilledCells(column, firstRow, lastRow);
   const place = `ROW(${cellsOf('A')})-ROW($A$${firstRow - 1})`;
   const formulas = shown.map(([column, shows], index): ModelCell => {
     const own = letter(at + index);
+    const after = curve ? shows(`INDEX(${spilledCells(column, firstRow)},${end}-1)`) : '""';
     return {
-      formula: `=IF(ISNUMBER(${end}),IF(${place}<${end},${shows(cellsOf(column))},""),"")`,
+      formula: `=IF(ISNUMBER(${end}),IF(${place}<${end},${shows(cellsOf(column))},${after}),"")`,
       spills: `${own}${firstRow}:${own}${lastRow}`,
     };
   });

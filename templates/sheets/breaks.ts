@@ -1,6 +1,6 @@
 import type { ModelCell, ModelSheet } from '../../src/workbook/model.ts';
 import { letter, spareRows, type TableSpot } from '../layout.ts';
-import { lastPlace, orFault, spilledCells, spilledColumn, widthOf } from '../spilled.ts';
+import { drawnRows, lastPlace, orFault, spilledCells, spilledColumn, widthOf } from '../spilled.ts';
 import { conditionRows, TAKEN_OVER } from '../taken-over.ts';
 import { choice } from './lists.ts';
 
@@ -45,6 +45,13 @@ const EVENTS = 3 * (PLAN.length - 1) + 1;
 const SPILLED = EVENTS + 3;
 const TABLE_ROOM = 3 * PLAN_ROOM + 3;
 
+/** What the chart draws, right of the table: the events of a plan that fills its room, without the rows below them. */
+const CHART_ROOM = 3 * (PLAN_ROOM - 1) + 1;
+const CHART_COLUMN = widthOf(ID) + 1;
+const DRAWN = ['Time so far', 'Water left'] as const;
+/** Place of the row under the events; blank where the table is an error. */
+const PLAN_END = `$${letter(CHART_COLUMN + 1)}$${TABLE_ROW - 1}`;
+
 const column = (name: string): string => spilledColumn(ID, name);
 
 export const planSpot: TableSpot = {
@@ -56,9 +63,11 @@ export const planSpot: TableSpot = {
 const [planFrom, planTo] = [letter(PLAN_COLUMN), letter(PLAN_COLUMN + PLAN_HEADER.length - 1)];
 export const planRange = `${SHEET}!$${planFrom}$${PLAN_ROW}:$${planTo}$${planSpot.lastRow}`;
 
+const WHOLE = 'whole plan';
+
 /** A cell of the row that `what` names in the spilled table: such rows stand at its end. */
 function ofRow(what: string, name: string): string {
-  const place = lastPlace(what, column('What'), TABLE_ROW + 1);
+  const place = what === WHOLE ? PLAN_END : lastPlace(what, column('What'), TABLE_ROW + 1);
   return `=${orFault(`A${TABLE_ROW}`, `INDEX(${spilledCells(column(name), TABLE_ROW + 1)},${place})`)}`;
 }
 
@@ -78,20 +87,22 @@ export function breaksSheet(): ModelSheet {
     return { look: 'formula' as const, format: named?.[1] ?? '#,##0.0' };
   });
   const figures: readonly (readonly [string, string, string])[] = [
-    ['Minutes, whole plan', ofRow('whole plan', 'Time'), '#,##0.0'],
+    ['Minutes, whole plan', ofRow(WHOLE, 'Time'), '#,##0.0'],
     ['Minutes, one deep pull', ofRow('one deep pull', 'Time'), '#,##0.0'],
     ['Minutes saved (minus: lost)', `=B${FIGURES_ROW + 2}-B${FIGURES_ROW + 1}`, '#,##0.0'],
   ];
   const [firstFigure, secondFigure] = [FIGURES_ROW + 1, FIGURES_ROW + 2];
-  const events = (name: string): string =>
-    `${SHEET}!$${column(name)}$${TABLE_ROW + 1}:$${column(name)}$${TABLE_ROW + EVENTS}`;
+  const events = (name: (typeof DRAWN)[number]): string => {
+    const own = letter(CHART_COLUMN + DRAWN.indexOf(name));
+    return `${SHEET}!$${own}$${TABLE_ROW + 1}:$${own}$${TABLE_ROW + CHART_ROOM}`;
+  };
   const inPlan = (at: number): string => {
     const name = letter(PLAN_COLUMN + at);
     return `${name}${PLAN_ROW + 1}:${name}${planSpot.lastRow}`;
   };
   return {
     name: SHEET,
-    widths: [43, 29, 20, 18, 20, 18, 22, 18, 26, 24, 104],
+    widths: [43, 29, 20, 18, 20, 18, 22, 18, 26, 24, 104, 3, 20, 18],
     heights: {
       ...Object.fromEntries(figures.map((_, index) => [FIGURES_ROW + 1 + index, 22])),
       [TABLE_ROW]: 32,
@@ -113,6 +124,12 @@ export function breaksSheet(): ModelSheet {
       A6: { value: 'Water and Heat are yours to set; the rest is that of Conditions.', look: 'note', wrap: false },
       [`A${FIGURES_ROW}`]: { value: 'What it comes to', look: 'heading' },
       [`A${TABLE_ROW - 1}`]: { value: 'The plan, step by step', look: 'heading' },
+      [`${letter(CHART_COLUMN)}${TABLE_ROW - 1}`]: { value: 'Place of whole plan', look: 'note' },
+      [PLAN_END.replaceAll('$', '')]: {
+        formula: `=IF(ISERROR(A${TABLE_ROW}),"",${lastPlace(WHOLE, column('What'), TABLE_ROW + 1)})`,
+        look: 'formula',
+        format: '0',
+      },
       [`A${TABLE_ROW}`]: {
         formula: `=NARROWS.EVAC.BREAKS(B5,Parts,B4,BreakPlan,${CONDITIONS})`,
         spills: `A${TABLE_ROW}:${end}${TABLE_ROW + SPILLED}`,
@@ -137,6 +154,20 @@ export function breaksSheet(): ModelSheet {
       },
       { at: `B${TABLE_ROW}`, rows: spareRows(columns - 1, 1), look: 'header' },
       { at: `A${TABLE_ROW + 1}`, rows: spareRows(columns, TABLE_ROOM), look: 'formula', columns: formats },
+      { at: `${letter(CHART_COLUMN)}${TABLE_ROW}`, rows: [DRAWN.map((name) => `Chart: ${name}`)], look: 'header' },
+      {
+        at: `${letter(CHART_COLUMN)}${TABLE_ROW + 1}`,
+        rows: drawnRows(
+          CHART_COLUMN,
+          TABLE_ROW + 1,
+          CHART_ROOM,
+          PLAN_END,
+          DRAWN.map((name) => [column(name), (found) => found] as const),
+          true,
+        ),
+        look: 'formula',
+        columns: [{ format: '#,##0.0' }, { format: '0.00' }],
+      },
     ],
     validations: [
       { range: 'B4', list: '=RigNames', title: 'Rig', message: 'Pick a rig of the Parts sheet.' },
@@ -170,7 +201,7 @@ export function breaksSheet(): ModelSheet {
       },
       {
         kind: 'scatter',
-        title: 'Water left through the plan',
+        title: `Water left through the plan (first ${CHART_ROOM} rows)`,
         from: `D${CHARTS_ROW}`,
         to: `J${CHARTS_ROW + 20}`,
         categories: events('Time so far'),
