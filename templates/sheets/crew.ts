@@ -1,8 +1,9 @@
 import type { ModelCell, ModelSheet } from '../../src/workbook/model.ts';
+import { growingTable } from '../growing.ts';
 import { crews, crewsHeader } from '../labour.ts';
 import { letter, spareRows } from '../layout.ts';
 import { scenarioUnits } from '../scenario.ts';
-import { drawnRows, orFault, spilledCells, spilledColumn, widthOf } from '../spilled.ts';
+import { drawnNumbers, drawnRows, spilledColumn, widthOf } from '../spilled.ts';
 
 const SHEET = 'Crew';
 const ID = 'CREW.PLAN';
@@ -32,10 +33,10 @@ export const crewsRange = `${SHEET}!$${crewsFrom}$${CREWS_ROW}:$${crewsTo}$${CRE
 const column = (name: string): string => spilledColumn(ID, name);
 /** One row a unit, so more of them than of other tables. */
 const DEEPEST = 3_000;
-const cells = (name: string): string => spilledCells(column(name), FIRST_ROW, DEEPEST);
+const table = growingTable(ID, HEADER_ROW, 'Note', DEEPEST);
+const { cells } = table;
 /** Place of one of the rows below the units; no crew is called so. */
 const placeOf = (row: string): string => `MATCH("${row}",${cells('Crew')},0)`;
-const table = `$A$${HEADER_ROW}`;
 /** A cell of one of the rows below the units, by its name in the first column. */
 const ofRow = (row: string, name: string): string => `INDEX(${cells(name)},${placeOf(row)})`;
 
@@ -57,7 +58,7 @@ const figure = (row: number): string => `${SHEET}!$C$${FIGURES_ROW + row}`;
 export const crewFigures = {
   days: figure(0),
   overnight: figure(1),
-  /** words where the plan is without some rows of Units, else blank */
+  /** words where there are no figures or the plan is without some rows of Units, else blank */
   without: `${SHEET}!$A$${FIGURES_ROW - 1}`,
 } as const;
 
@@ -65,7 +66,7 @@ export const crewFigures = {
 function withoutWords(): string {
   const note = ofRow('Finish of all', 'Note');
   const from = `FIND("without",${note})`;
-  return `=IF(ISERROR(${table}),"",IF(ISERROR(${from}),"",MID(${note},${from},LEN(${note}))))`;
+  return `=${table.told(`IF(ISERROR(${from}),"",MID(${note},${from},LEN(${note}))&": see Note")`)}`;
 }
 
 const DRAWN = ['Unit', 'Begins', LASTS] as const;
@@ -105,7 +106,7 @@ export function crewSheet(): ModelSheet {
       [`A${FIGURES_ROW - 1}`]: { formula: withoutWords(), look: 'formula' },
       [`${letter(CHART_COLUMN)}${HEADER_ROW - 1}`]: { value: 'Place of Finish of all', look: 'note' },
       [`${letter(CHART_COLUMN + 1)}${HEADER_ROW - 1}`]: {
-        formula: `=${orFault(table, placeOf('Finish of all'))}`,
+        formula: `=${table.place(placeOf('Finish of all'))}`,
         look: 'formula',
         format: '0',
       },
@@ -121,7 +122,7 @@ export function crewSheet(): ModelSheet {
         rows: FIGURES.map(([label, formula, format]): (ModelCell | undefined)[] => [
           { value: label, look: 'label', wrap: false },
           undefined,
-          { formula: `=${orFault(table, formula)}`, look: 'figure', format },
+          { formula: `=${table.figure(formula)}`, look: 'figure', format },
         ]),
       },
       { at: `${crewsFrom}${CREWS_ROW}`, rows: [[...crewsHeader]], look: 'header' },
@@ -150,7 +151,7 @@ export function crewSheet(): ModelSheet {
           FIRST_ROW,
           CHART_ROOM,
           UNITS_END,
-          DRAWN.map((name) => [column(name), (found) => found] as const),
+          DRAWN.map((name) => [column(name), name === 'Unit' ? (found) => found : drawnNumbers] as const),
         ),
         look: 'formula',
         columns: [{}, { format: '#,##0.0' }, { format: '#,##0.0' }],

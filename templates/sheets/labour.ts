@@ -1,9 +1,10 @@
 import type { ModelCell, ModelSheet } from '../../src/workbook/model.ts';
+import { growingTable } from '../growing.ts';
 import { rates, ratesHeader } from '../labour.ts';
 import { letter, spareRows } from '../layout.ts';
 import { scenarioUnits } from '../scenario.ts';
-import { drawnRows, lastPlace, orFault, spilledCells, spilledColumn, spilledLooks, widthOf } from '../spilled.ts';
-import { ofRisk } from './risk.ts';
+import { drawnNumbers, drawnRows, lastPlace, spilledColumn, spilledLooks, widthOf } from '../spilled.ts';
+import { ofRisk, riskWithout } from './risk.ts';
 import { unitsSpot } from './units.ts';
 
 const SHEET = 'Labour';
@@ -31,9 +32,8 @@ const CHART_ROOM = scenarioUnits.length + 11;
 const [ratesFrom, ratesTo] = [letter(RATES_COLUMN), letter(RATES_COLUMN + ratesHeader.length - 1)];
 export const ratesRange = `${SHEET}!$${ratesFrom}$${RATES_ROW}:$${ratesTo}$${RATES_LAST}`;
 
-const table = `$A$${TABLE_ROW}`;
+const table = growingTable(ID, TABLE_ROW, 'Verdict');
 const column = (name: string): string => spilledColumn(ID, name);
-const cells = (name: string): string => spilledCells(column(name), TABLE_FIRST);
 /** Where the rows below those of Units stand in the table. */
 const places = {
   Total: `$${letter(CHART_COLUMN + 1)}$${TABLE_ROW - 2}`,
@@ -41,24 +41,24 @@ const places = {
 };
 
 /** A cell of one of those rows. */
-const ofRow = (row: keyof typeof places, name: string): string => `INDEX(${cells(name)},${places[row]})`;
+const ofRow = (row: keyof typeof places, name: string): string => `INDEX(${table.cells(name)},${places[row]})`;
 /** The same where it is a number, else words that say why there is none. */
 const numberOr = (words: string, row: keyof typeof places, name: string): string =>
-  orFault(table, `IF(ISNUMBER(${ofRow(row, name)}),${ofRow(row, name)},${words})`);
+  table.figure(`IF(ISNUMBER(${ofRow(row, name)}),${ofRow(row, name)},${words})`);
 
 /** No row of Units names another rig: then nothing stands in the columns that compare. */
-const NONE = '"none given"';
+export const NONE = '"none given"';
 const isCompared = `ISNUMBER(${ofRow('Total', 'Saves')})`;
 /** Some rig has a part without a price: then the row of the gear has words only. */
 const NO_COST = '"no Cost"';
 
 const FIGURES: readonly (readonly [label: string, formula: string, format: string])[] = [
-  ['Attended hours of the whole project', orFault(table, ofRow('Total', 'Attended')), '#,##0.0'],
-  ['Waiting hours: pumps and holds', orFault(table, ofRow('Total', 'Waiting')), '#,##0.0'],
-  ['Cost of labour', orFault(table, ofRow('Total', 'Cost')), '#,##0'],
+  ['Attended hours of the whole project', table.figure(ofRow('Total', 'Attended')), '#,##0.0'],
+  ['Waiting hours: pumps and holds', table.figure(ofRow('Total', 'Waiting')), '#,##0.0'],
+  ['Cost of labour', table.figure(ofRow('Total', 'Cost')), '#,##0'],
   [
     'The other rigs save: hours',
-    orFault(table, `IF(${isCompared},${ofRow('Total', 'Saves attended')}+${ofRow('Total', 'Saves waiting')},${NONE})`),
+    table.figure(`IF(${isCompared},${ofRow('Total', 'Saves attended')}+${ofRow('Total', 'Saves waiting')},${NONE})`),
     '#,##0.0',
   ],
   ['The other rigs save: money', numberOr(NONE, 'Total', 'Saves'), '#,##0'],
@@ -83,15 +83,26 @@ export const labourFigures = {
   otherGear: figure(6),
   half: figure(7),
   eighty: figure(8),
-  /** words where the figures are without some rows of Units, else blank */
+  /** words where there are no figures or they are without some rows of Units, else blank */
   without: `${SHEET}!$A$${FIGURES_ROW - 1}`,
+  /** words where rows keep their own rig beside the other, else blank */
+  kept: `${SHEET}!$A$${FIGURES_ROW + FIGURES.length}`,
+  /** words where there is no risk, else blank */
+  noRisk: `${SHEET}!$${ratesFrom}$${RATES_LAST + 1}`,
 } as const;
+
+const verdict = ofRow('Total', 'Verdict');
+const leavesOut = `LEFT(${verdict},7)="without"`;
 
 /** What Total leaves out, as its verdict begins: it stands beside the figures, since the verdict is far to the right. */
 function withoutWords(): string {
-  const verdict = ofRow('Total', 'Verdict');
   const words = `LEFT(${verdict},FIND(";",${verdict}&";")-1)&": see Verdict"`;
-  return `=IF(ISERROR(${table}),"",IF(LEFT(${verdict},7)="without",${words},""))`;
+  return `=${table.told(`IF(${leavesOut},${words},"")`)}`;
+}
+
+/** The rest of the verdict: how many rows keep their own rig, and so save nothing. */
+function keptWords(): string {
+  return `=IFERROR(IF(${leavesOut},MID(${verdict},FIND(";",${verdict}&";")+2,99),${verdict}&""),"")`;
 }
 
 const FORMATS: Readonly<Record<string, string>> = {
@@ -106,9 +117,6 @@ const FORMATS: Readonly<Record<string, string>> = {
 };
 
 const DRAWN = ['Unit', 'Attended', 'Waiting'] as const;
-
-/** Where a row has no answer, nothing is drawn. */
-const hoursOf = (found: string): string => `IF(ISNUMBER(${found}),${found},"")`;
 
 /** Hours and money of the whole project, and what other rigs save. */
 export function labourSheet(): ModelSheet {
@@ -137,6 +145,9 @@ export function labourSheet(): ModelSheet {
         wrap: false,
       },
       [`A${FIGURES_ROW - 1}`]: { formula: withoutWords(), look: 'formula' },
+      [`A${FIGURES_ROW + FIGURES.length}`]: { formula: keptWords(), look: 'formula' },
+      // beside the figures of the risk, under the rates
+      [`${ratesFrom}${RATES_LAST + 1}`]: { formula: `=IF(${riskWithout}="","","no risk: see Risk")`, look: 'formula' },
       [`${ratesFrom}${RATES_ROW - 1}`]: { value: 'Rates', look: 'heading' },
       [`${letter(RATES_COLUMN + 1)}${RATES_ROW - 1}`]: {
         value:
@@ -186,7 +197,7 @@ export function labourSheet(): ModelSheet {
         at: `${letter(CHART_COLUMN)}${TABLE_ROW - 2}`,
         rows: (['Total', 'Gear'] as const).map((row): ModelCell[] => [
           { value: `Place of ${row}`, look: 'note' },
-          { formula: `=${orFault(table, lastPlace(row, column('Unit'), TABLE_FIRST))}`, look: 'formula', format: '0' },
+          { formula: `=${table.place(lastPlace(row, column('Unit'), TABLE_FIRST))}`, look: 'formula', format: '0' },
         ]),
       },
       { at: `${letter(CHART_COLUMN)}${TABLE_ROW}`, rows: [DRAWN.map((name) => `Chart: ${name}`)], look: 'header' },
@@ -194,8 +205,8 @@ export function labourSheet(): ModelSheet {
         at: `${letter(CHART_COLUMN)}${TABLE_FIRST}`,
         rows: drawnRows(CHART_COLUMN, TABLE_FIRST, CHART_ROOM, places.Total, [
           [column('Unit'), (found) => found],
-          [column('Attended'), hoursOf],
-          [column('Waiting'), hoursOf],
+          [column('Attended'), drawnNumbers],
+          [column('Waiting'), drawnNumbers],
         ]),
         look: 'formula',
         columns: [{}, { format: '#,##0.0' }, { format: '#,##0.0' }],

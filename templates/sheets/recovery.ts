@@ -1,4 +1,5 @@
 import type { ModelCell, ModelSheet, ModelValue } from '../../src/workbook/model.ts';
+import { withoutRows } from '../growing.ts';
 import { letter, spareRows, type TableSpot } from '../layout.ts';
 import { scenarioKinds, scenarioUnits } from '../scenario.ts';
 import { choice } from './lists.ts';
@@ -125,8 +126,13 @@ const spare: (ModelCell | ModelValue)[][] = Array.from({ length: SPARE }, (_, in
 ]);
 
 const column = (name: string, last = LAST_ROW): string => `$${name}$${FIRST_ROW}:$${name}$${last}`;
-const hours = (recover: string, charge: string): string =>
-  `=(SUMPRODUCT(${column('C')},${column(recover)})+SUMPRODUCT(${column('C')},${column(charge)}))/60`;
+const MINUTES = ['H', 'I', 'J', 'K'] as const;
+const fails = MINUTES.map((name) => `ISERROR(${column(name)})`).join('+');
+/** Hours of the kinds that have all their minutes, so that cores in and cores out are of the same units. */
+function hours(recover: string, charge: string): string {
+  const ofKind = (name: string): string => `SUMPRODUCT(${column('C')},IF(${fails},0,${column(name)}))`;
+  return `=(${ofKind(recover)}+${ofKind(charge)})/60`;
+}
 
 const settings = Object.values(SETTINGS);
 const chartColumn = (name: string): string => `Recovery!${column(name, FILLED_ROW)}`;
@@ -144,6 +150,7 @@ export const recoverySheet: ModelSheet = {
       look: 'note',
       wrap: false,
     },
+    A3: { formula: `=${withoutRows(`SUMPRODUCT((${fails}>0)*1)`, 'see the errors of its cells')}`, look: 'formula' },
     A11: { value: 'Recovery cylinder, water (L)', look: 'label' },
     B11: { value: 26, look: 'input', format: '0.0' },
     A13: { value: 'Recovery and charging, cores in (h)', look: 'label' },

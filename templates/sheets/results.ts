@@ -1,8 +1,9 @@
 import type { ModelSheet } from '../../src/workbook/model.ts';
+import { growingTable, withoutRows } from '../growing.ts';
 import { letter, type TableSpot } from '../layout.ts';
 import { litresOf } from '../report-units.ts';
 import { scenarioUnits } from '../scenario.ts';
-import { orFault, spilledCells, spilledColumn, widthOf } from '../spilled.ts';
+import { spilledColumn, widthOf } from '../spilled.ts';
 import { unitsSpot } from './units.ts';
 
 const ID = 'EVAC.PROJECT';
@@ -13,6 +14,8 @@ export const resultFigures = {
   units: 'Results!$B$4',
   hours: 'Results!$B$5',
   longest: 'Results!$B$6',
+  /** words where there are no figures or they are without some rows of Units, else blank */
+  without: 'Results!$A$3',
 } as const;
 
 /** The results of a table of units, by default that of the template. */
@@ -27,8 +30,12 @@ export function resultsSheet(
   /** rows that the chart draws */
   const SHOWN = units + 11;
 
-  const column = (name: string): string => spilledCells(spilledColumn(ID, name), FIRST_ROW);
-  const ofTable = (figure: string): string => `=${orFault(`$A$${HEADER_ROW}`, figure)}`;
+  const table = growingTable(ID, HEADER_ROW, 'Verdict');
+  const column = table.cells;
+  const ofTable = (formula: string): string => `=${table.figure(formula)}`;
+  // a row without a Total is left out of every figure, as on Labour
+  const unanswered = `SUMPRODUCT(ISERROR(${column('Total')})*1)`;
+  const answered = (name: string): string => `IF(ISNUMBER(${column('Total')}),${column(name)},0)`;
   const volume = `$${spilledColumn(ID, 'Volume')}$${HEADER_ROW}`;
 
   const columns = widthOf(ID);
@@ -53,27 +60,28 @@ export function resultsSheet(
         look: 'note',
         wrap: false,
       },
+      A3: { formula: `=${table.told(withoutRows(unanswered, 'see Verdict'))}`, look: 'formula' },
       A4: { value: 'Units in all', look: 'label' },
-      B4: { formula: ofTable(`SUM(${column('Count')})`), look: 'figure', format: '#,##0' },
+      B4: { formula: ofTable(`SUMIF(${column('Total')},">=0",${column('Count')})`), look: 'figure', format: '#,##0' },
       A5: { value: 'Pump hours, one unit after another', look: 'label' },
       B5: {
-        formula: ofTable(`SUMPRODUCT(${column('Count')},${column('Total')})/60`),
+        formula: ofTable(`SUMPRODUCT(${column('Count')},${answered('Total')})/60`),
         look: 'figure',
         format: '#,##0.0',
       },
       A6: { value: 'Longest single pull, until dry (min)', look: 'label' },
-      B6: { formula: ofTable(`MAX(${column('Total')})`), look: 'figure', format: '#,##0' },
+      B6: { formula: ofTable(`MAX(${answered('Total')})`), look: 'figure', format: '#,##0' },
       A7: { value: 'Mean pull (min a unit)', look: 'label' },
-      B7: { formula: '=IF(B4>0,60*B5/B4,0)', look: 'figure', format: '#,##0.0' },
+      B7: { formula: '=IF(ISTEXT(B4),B4,IF(B4>0,60*B5/B4,0))', look: 'figure', format: '#,##0.0' },
       A8: { value: 'Inside volume of all units (L)', look: 'label' },
       B8: {
-        formula: ofTable(litresOf(`SUMPRODUCT(${column('Count')},${column('Volume')})`, volume)),
+        formula: ofTable(litresOf(`SUMPRODUCT(${column('Count')},${answered('Volume')})`, volume)),
         look: 'figure',
         format: '#,##0',
       },
       A9: { value: 'Pump hours for water and long lines', look: 'label' },
       B9: {
-        formula: ofTable(`B5-SUMPRODUCT(${column('Count')},${column('Time to target')})/60`),
+        formula: ofTable(`B5-SUMPRODUCT(${column('Count')},${answered('Time to target')})/60`),
         look: 'figure',
         format: '#,##0.0',
       },

@@ -1,7 +1,7 @@
-import type { ModelCell, ModelSheet } from '../../src/workbook/model.ts';
+import type { ModelSheet } from '../../src/workbook/model.ts';
 import { factors, factorsHeader } from '../labour.ts';
 import { letter, spareRows } from '../layout.ts';
-import { orFault, spilledCells, spilledColumn, spilledLooks, widthOf } from '../spilled.ts';
+import { drawnRows, orFault, spilledCells, spilledColumn, spilledLooks, widthOf } from '../spilled.ts';
 import { PERCENTILES } from './conditions.ts';
 
 const SHEET = 'Risk';
@@ -29,6 +29,12 @@ export const factorsRange = `${SHEET}!$A$${FACTORS_ROW}:$${letter(factorsHeader.
 const column = (name: string): string => spilledColumn(ID, name);
 const cells = (name: string): string => spilledCells(column(name), TABLE_FIRST);
 const firstCells = spilledCells('A', TABLE_FIRST);
+const table = `$A$${TABLE_ROW}`;
+
+/** Words where there is no risk, else blank: other than the hours it cannot leave a row out. */
+const without = `$B$${TABLE_ROW - 1}`;
+export const riskWithout = `${SHEET}!${without}`;
+const NO_RISK = 'no risk: a row that it reads is wrong; see Verdict on Labour, or Check in the pane';
 
 /**
  * A cell of the risk, by its percentile, for other sheets; words where Conditions does not ask for that percentile. The
@@ -38,7 +44,7 @@ export function ofRisk(percentile: string, name: string): string {
   const there = `${SHEET}!`;
   const place = `MATCH("${percentile}",${there}${firstCells},0)`;
   const found = `INDEX(${there}${cells(name)},${place})`;
-  return orFault(`${there}$A$${TABLE_ROW}`, `IF(ISNA(${place}),"not asked for",${found})`);
+  return orFault(`${there}${table}`, `IF(ISNA(${place}),"not asked for",${found})`);
 }
 
 const FORMATS: Readonly<Record<string, string>> = {
@@ -49,18 +55,16 @@ const FORMATS: Readonly<Record<string, string>> = {
   Rank: '0',
 };
 
-/** Percentile and hours of the nth percentile; beyond the last one, the last again, so that the curve ends there. */
-function curveRows(): ModelCell[][] {
-  return Array.from({ length: CURVE_ROOM }, (_, index) => {
-    const nth = `MIN(${index + 1},MATCH("Mean",${firstCells},0)-1)`;
-    const cell = (formula: string, format: string): ModelCell => ({ formula, format, look: 'formula' });
-    return [
-      cell(`=VALUE(MID(INDEX(${firstCells},${nth}),2,9))`, '0.0'),
-      cell(`=INDEX(${cells('Attended')},${nth})`, '#,##0.0'),
-      cell(`=INDEX(${cells('Cost')},${nth})`, '#,##0'),
-    ];
-  });
-}
+/** Place of the row under the percentiles; blank where the table is an error, so that nothing is drawn of it. */
+const MEAN = `$${letter(CURVE_COLUMN + 1)}$${TABLE_ROW - 1}`;
+
+const same = (found: string): string => found;
+/** Points of the curves: percentile without its P, hours and cost. */
+const CURVE = [
+  ['A', (found: string): string => `VALUE(MID(${found},2,9))`],
+  [column('Attended'), same],
+  [column('Cost'), same],
+] as const;
 
 /** How far hours and money of the whole project may be off, and what drives that. */
 export function riskSheet(): ModelSheet {
@@ -102,6 +106,13 @@ export function riskSheet(): ModelSheet {
         wrap: false,
       },
       [`A${TABLE_ROW - 1}`]: { value: 'How far that goes', look: 'heading' },
+      [without.replaceAll('$', '')]: { formula: `=IF(ISERROR(${table}),"${NO_RISK}","")`, look: 'formula' },
+      [`${letter(CURVE_COLUMN)}${TABLE_ROW - 1}`]: { value: 'Place of Mean', look: 'note' },
+      [MEAN.replaceAll('$', '')]: {
+        formula: `=IF(ISERROR(${table}),"",MATCH("Mean",${firstCells},0))`,
+        look: 'formula',
+        format: '0',
+      },
       [`A${TABLE_ROW}`]: {
         formula: '=NARROWS.LABOUR.RISK(Units,Parts,Rates,Factors,Runs,Conditions)',
         spills: `A${TABLE_ROW}:${end}${TABLE_END}`,
@@ -122,7 +133,12 @@ export function riskSheet(): ModelSheet {
       { at: `B${TABLE_ROW}`, rows: spareRows(widthOf(ID) - 1, 1), look: 'header' },
       { at: `A${TABLE_FIRST}`, rows: spareRows(widthOf(ID), TABLE_ROOM), columns: spilledLooks(ID, FORMATS) },
       { at: `${letter(CURVE_COLUMN)}${TABLE_ROW}`, rows: [[...CURVE_HEADER]], look: 'header' },
-      { at: `${letter(CURVE_COLUMN)}${TABLE_FIRST}`, rows: curveRows() },
+      {
+        at: `${letter(CURVE_COLUMN)}${TABLE_FIRST}`,
+        rows: drawnRows(CURVE_COLUMN, TABLE_FIRST, CURVE_ROOM, MEAN, CURVE, true),
+        look: 'formula',
+        columns: [{ format: '0.0' }, { format: '#,##0.0' }, { format: '#,##0' }],
+      },
     ],
     validations: [
       {

@@ -1,7 +1,7 @@
 import type { ModelCell, ModelSheet } from '../../src/workbook/model.ts';
 import { SCENARIO } from '../scenario.ts';
 import { crewFigures } from './crew.ts';
-import { labourFigures } from './labour.ts';
+import { labourFigures, NONE } from './labour.ts';
 import { resultFigures } from './results.ts';
 
 /** Short enough for one line on a narrow screen, too. */
@@ -19,12 +19,23 @@ const gearWords = `"gear "&TEXT(${otherGear},"#,##0")&", now "&TEXT(${gear},"#,#
 
 /** A text that is left out, and its end, where the cell with what it adds is blank. */
 const also = (cell: string, words: string): string => `IF(${cell}="","",${words})`;
+/** What the figures of a sheet are without, or why there are none. */
+const without = (sheet: string, words: string): string => also(words, `${words}&" on ${sheet}"`);
+/** The same after other words, where those stand there. */
+const withoutAfter = (stands: string, sheet: string, words: string): string =>
+  also(words, `IF(${stands},"; ","")&${words}&" on ${sheet}"`);
 
 /** What the plain sum hides: hours run over more often than under. */
-const riskKnown = `COUNT(${labourFigures.half},${labourFigures.eighty})=2`;
+const riskKnown = `COUNT(${labourFigures.attended},${labourFigures.half},${labourFigures.eighty})=3`;
 const riskWords =
   `IF(${riskKnown},` +
   `"with risk: P50 "&TEXT(${labourFigures.half},"#,##0")&" h, P80 "&TEXT(${labourFigures.eighty},"#,##0")&" h","")`;
+
+const noRisk = also(labourFigures.noRisk, `IF(${labourFigures.without}="","","; ")&${labourFigures.noRisk}`);
+const kept = also(labourFigures.kept, `"; "&${labourFigures.kept}`);
+
+const isPlanned = `ISNUMBER(${crewFigures.overnight})`;
+const nights = `IF(${isPlanned},${crewFigures.overnight}&" units connected over a night","")`;
 
 const FIGURES = [
   [
@@ -32,23 +43,29 @@ const FIGURES = [
     `=${labourFigures.attended}`,
     '#,##0.0',
     'h',
-    `=${riskWords}&${also(labourFigures.without, `IF(${riskKnown},"; ","")&${labourFigures.without}&" on Labour"`)}`,
+    `=${riskWords}&${withoutAfter(riskKnown, 'Labour', labourFigures.without)}&${noRisk}`,
   ],
   [
     'Working days by the plan of the crews',
     `=${crewFigures.days}`,
     '#,##0',
     'days',
-    `="units connected over a night: "&${crewFigures.overnight}&${also(crewFigures.without, `"; "&${crewFigures.without}`)}`,
+    `=${nights}&${withoutAfter(isPlanned, 'Crew', crewFigures.without)}`,
   ],
   [
     'Better gear saves, waiting included',
-    `=IF(ISTEXT(${savesHours}),"",${savesHours})`,
+    `=IF(${savesHours}=${NONE},"",${savesHours})`,
     '#,##0.0',
     'h',
-    `=IF(ISTEXT(${savesHours}),"no other rig is given on Units",${savings}&IF(COUNT(${gear},${otherGear})=2,${gearWords},"a rig has no Cost on Parts"))`,
+    `=IF(${savesHours}=${NONE},"no other rig is given on Units",IF(ISTEXT(${savesHours}),"",${savings}&IF(COUNT(${gear},${otherGear})=2,${gearWords},"a rig has no Cost on Parts")&${kept}))`,
   ],
-  ['Pump hours, one unit after another', `=${resultFigures.hours}`, '#,##0.0', 'h', null],
+  [
+    'Pump hours, one unit after another',
+    `=${resultFigures.hours}`,
+    '#,##0.0',
+    'h',
+    `=${without('Results', resultFigures.without)}`,
+  ],
 ] as const;
 
 /** Rows that stand below a table and do not count, on the first sheet that has some. */
@@ -96,13 +113,16 @@ function numbered(steps: readonly string[]): ModelCell[][] {
   ]);
 }
 
+const FIGURES_ROW = 12;
 const PATHS_ROW = 17;
 /** rows that the sections under the paths move down by */
 const DOWN = PATHS.reduce((rows, [, steps]) => rows + 1 + steps.length, 0) + 3;
 
 export const startSheet: ModelSheet = {
   name: 'Start',
-  widths: [5, 48, 15, 8, 58],
+  widths: [5, 48, 15, 8, 50],
+  // two lines beside a figure, for what it is without
+  heights: Object.fromEntries(FIGURES.map((_, index) => [FIGURES_ROW + index, 32])),
   gridLines: false,
   tabColour: '2E7D5B',
   cells: {
@@ -149,13 +169,13 @@ export const startSheet: ModelSheet = {
       rows: PATHS.flatMap(([who, steps]) => [[null, { value: who, look: 'label' as const }], ...numbered(steps)]),
     },
     {
-      at: 'A12',
+      at: `A${FIGURES_ROW}`,
       rows: FIGURES.map(([label, figure, format, unit, more]) => [
         null,
         { value: label, look: 'label' as const },
         { formula: figure, look: 'figure' as const, format },
         { value: unit, look: 'text' as const },
-        more === null ? null : { formula: more, look: 'formula' as const },
+        { formula: more, look: 'formula' as const, wrap: true },
       ]),
     },
   ],

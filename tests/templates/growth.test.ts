@@ -15,9 +15,12 @@ import { scenarioUnits } from '../../templates/scenario.ts';
 const FIRST_UNIT = 5;
 const RIG = 'B core out, small hose';
 
-async function opened(model: WorkbookModel): Promise<Calculator> {
+/** @param rows of each sheet, where the page of the embedded sheet gives more of them than a file */
+async function opened(model: WorkbookModel, rows = 0): Promise<Calculator> {
   const made = createCalculator(loadUniver(), functions, callFunction);
-  made.load((await readWorkbook(await newWorkbook(model))).snapshot);
+  const { snapshot } = await readWorkbook(await newWorkbook(model));
+  for (const sheet of Object.values(snapshot.sheets)) sheet.rowCount = Math.max(sheet.rowCount ?? 0, rows);
+  made.load(snapshot);
   await made.recalculate();
   return made;
 }
@@ -94,6 +97,53 @@ describe('a project with more units than the book came with', () => {
     made.dispose();
   }, 120_000);
 
+  it('has totals up to the last row that they read, and no total of a part where there are more', async () => {
+    // rows 11 to 1000 of Results; of Labour, from row 17, Total and three rows below the units as well
+    const UNITS = 990;
+    const figures = ['Results!B4', 'Results!B5', 'Results!B6', 'Results!B7', 'Results!B8', 'Results!B9'];
+    const made = await opened(withRoom(emptied(templateModel()), 'Units', UNITS + 1), 2000);
+    for (let index = 0; index < UNITS; index++) {
+      putUnit(made, FIRST_UNIT + index, `U${index + 1}`);
+      // so that there is a plan of three units alone
+      put(made, `Units!D${FIRST_UNIT + index}`, index === 0 || index > UNITS - 3 ? 1 : 0);
+    }
+    await made.recalculate();
+    expect(at(made, 'Results!A3')).toBe('');
+    expect(at(made, 'Results!B4')).toBe(3);
+    expect(at(made, 'Results!B8')).toBeCloseTo(30, 9);
+    expect(at(made, 'Start!E15')).toBe('');
+    const labour = 'no totals of over 984 rows: join equal units or split the project; see row 1001';
+    expect(at(made, 'Labour!A3')).toBe(labour);
+    for (const row of [4, 5, 6, 7, 8, 9, 10]) expect(at(made, `Labour!B${row}`), `row ${row}`).toBe('no total');
+    expect(at(made, 'Start!C12')).toBe('no total');
+    expect(at(made, 'Start!E12')).toBe(`${labour} on Labour`);
+    // the chart shows its rows all the same
+    expect(at(made, 'Labour!W17')).toBe('U1');
+
+    putUnit(made, FIRST_UNIT + UNITS, 'one more');
+    await made.recalculate();
+    expect(made.faults()).toEqual([]);
+    const results = 'no totals of over 990 rows: join equal units or split the project; see row 1001';
+    expect(at(made, 'Results!A3')).toBe(results);
+    for (const cell of [...figures, 'Start!C15']) expect(at(made, cell), cell).toBe('no total');
+    expect(at(made, 'Start!E15')).toBe(`${results} on Results`);
+    undo.length = 0;
+    made.dispose();
+  }, 120_000);
+
+  it('has no days of a plan that is longer than the figures of Crew read', async () => {
+    const made = template;
+    // what a plan of 3,000 units shows there: working one out takes a minute
+    put(made, 'Crew!L3001', 'best of 40 plans');
+    await made.recalculate();
+    expect(made.faults()).toEqual([]);
+    const words = 'no totals of over 2987 rows: join equal units or split the project; see row 3001';
+    expect(at(made, 'Crew!A3')).toBe(words);
+    for (const row of [4, 5, 6, 7, 8, 9, 10]) expect(at(made, `Crew!C${row}`), `row ${row}`).toBe('no total');
+    expect(at(made, 'Start!C13')).toBe('no total');
+    expect(at(made, 'Start!E13')).toBe(`${words} on Crew`);
+  }, 60_000);
+
   it('finds the totals behind a unit that is called Total, and Gear behind one called Gear', async () => {
     const made = empty;
     for (const [index, name] of ['Total', 'Gear', 'U3'].entries()) putUnit(made, FIRST_UNIT + index, name);
@@ -154,12 +204,76 @@ describe('a fault is told beside the figures', () => {
     await made.recalculate();
     const words = 'without 2 rows that could not be worked out: see Verdict';
     expect(at(made, 'Labour!A3')).toBe(words);
-    expect(at(made, 'Start!E12')).toBe(`${words} on Labour`);
-    expect(at(made, 'Crew!A3')).toBe('without 2 rows that could not be planned');
-    expect(at(made, 'Start!E13')).toMatch(/; without 2 rows that could not be planned$/);
+    expect(at(made, 'Results!A3')).toBe(words);
+    expect(at(made, 'Start!E12')).toBe(`${words} on Labour; no risk: see Risk`);
+    expect(at(made, 'Start!E15')).toBe(`${words} on Results`);
+    expect(at(made, 'Crew!A3')).toBe('without 2 rows that could not be planned: see Note');
+    expect(at(made, 'Start!E13')).toMatch(/; without 2 rows that could not be planned: see Note on Crew$/);
     for (const cell of ['B11', 'B12', 'B13']) expect(at(made, `Labour!${cell}`)).toBe('#N/A');
-    // Verdict of the rows, not a number without them
-    expect(at(made, 'Results!B5')).toBe('#N/A');
+    expect(at(made, 'Labour!C12')).toBe('no risk: see Risk');
+    expect(at(made, 'Risk!B14')).toMatch(/^no risk: a row that it reads is wrong; /);
+  }, 60_000);
+
+  it('and leaves those rows out of every total alike, which is as if their Count were 0', async () => {
+    const made = template;
+    const [second, third] = [1, 2].map((index) => scenarioUnits[index]?.count ?? 0) as [number, number];
+    const total = (row: string, column: string): unknown => {
+      const found = Array.from({ length: 60 }, (_, index) => 17 + index).find(
+        (index) => at(made, `Labour!A${index}`) === row,
+      );
+      return at(made, `Labour!${column}${found}`);
+    };
+    const figures = ['B4', 'B5', 'B6', 'B7', 'B8', 'B9'].map((cell) => `Results!${cell}`);
+    for (const row of [6, 7]) put(made, `Units!D${row}`, 0);
+    await made.recalculate();
+    const wanted = figures.map((cell) => Number(at(made, cell)));
+    for (const [row, count] of [
+      [6, second],
+      [7, third],
+    ] as const) {
+      put(made, `Units!D${row}`, count);
+      put(made, `Units!F${row}`, 'a rig that is gone');
+    }
+    await made.recalculate();
+    for (const [index, cell] of figures.entries()) expect(at(made, cell), cell).toBeCloseTo(wanted[index] ?? 0, 9);
+    expect(at(made, 'Results!B4')).toBe(total('Total', 'B'));
+    expect(at(made, 'Start!C15')).toBe(at(made, 'Results!B5'));
+    expect(at(made, 'Start!C12')).toBe(total('Total', 'G'));
+  }, 60_000);
+
+  it('and that rows keep their own rig where the other one is wrong, beside what the other rigs save', async () => {
+    const made = template;
+    put(made, 'Units!T5', 'a rig that is gone');
+    await made.recalculate();
+    const words = '1 row keeps its own rig beside the other';
+    expect(at(made, 'Labour!A3')).toBe('');
+    expect(at(made, 'Labour!A14')).toBe(words);
+    expect(at(made, 'Start!E14')).toMatch(new RegExp(`; ${words}$`));
+  }, 60_000);
+
+  it('as one cause: with a misspelt rig no cell of the book fails for another reason', async () => {
+    const made = template;
+    put(made, 'Units!F6', 'a rig that is gone');
+    await made.recalculate();
+    const faults = made.faults();
+    expect(faults.length).toBeGreaterThan(0);
+    for (const { sheet, row, column, message } of faults)
+      expect(message, `${sheet} ${row} ${column}`).toContain('There is no rig "a rig that is gone"');
+  }, 60_000);
+
+  it('on Recovery, too: hours are those of the other kinds, and say that they are without one', async () => {
+    const made = template;
+    expect(at(made, 'Recovery!A3')).toBe('');
+    const [coresIn, coresOut] = [Number(at(made, 'Recovery!B13')), Number(at(made, 'Recovery!B14'))];
+    const of = (column: string): number => Number(at(made, `Recovery!${column}18`));
+    const count = of('C');
+    const [left, leftOut] = [(count * (of('H') + of('J'))) / 60, (count * (of('I') + of('K'))) / 60];
+    expect(left).toBeGreaterThan(0);
+    put(made, 'Recovery!B18', 'no such gas');
+    await made.recalculate();
+    expect(at(made, 'Recovery!A3')).toBe('without 1 row that could not be worked out: see the errors of its cells');
+    expect(at(made, 'Recovery!B13')).toBeCloseTo(coresIn - left, 9);
+    expect(at(made, 'Recovery!B14')).toBeCloseTo(coresOut - leftOut, 9);
   }, 60_000);
 
   it('by the error of the table where all of it is one, and by no 0', async () => {
@@ -278,6 +392,17 @@ it('no unit of a book names a rig that the book does not have', () => {
   }
 });
 
+it('the hint for a rig says where its name is to be added for the list, as the header there calls it', () => {
+  const { sheets, names = [] } = templateModel();
+  const range = names.find(({ name }) => name === 'RigNames')?.range ?? '';
+  const header = range.replace(/^.*!\$?([A-Z]+)\$?(\d+):.*$/, (_, column, row) => `${column}${Number(row) - 1}`);
+  const cell = sheets.find(({ name }) => name === 'Parts')?.cells?.[header];
+  const called = typeof cell === 'object' && cell !== null ? cell.value : cell;
+  expect(called).toEqual(expect.any(String));
+  const rig = sheets.find(({ name }) => name === 'Units')?.validations?.find(({ title }) => title === 'Rig');
+  expect(rig?.message).toMatch(new RegExp(`describe it there and add its name under ${called}`));
+});
+
 describe('charts of tables that grow', () => {
   it('say how many rows they show, and show that many and no totals', () => {
     const shown = templateModel().sheets.flatMap(({ charts = [] }) =>
@@ -289,9 +414,42 @@ describe('charts of tables that grow', () => {
           : [[Number(said), area.endRow - area.startRow + 1] as const];
       }),
     );
-    expect(shown.length).toBeGreaterThanOrEqual(7);
+    expect(shown.length).toBeGreaterThanOrEqual(8);
     for (const [said, rows] of shown) expect(rows).toBe(said);
   });
+
+  it('show the water of a plan of breaks to its end, however long the plan, and none of the rows below it', async () => {
+    const made = template;
+    const drawn = (): (readonly [unknown, unknown])[] =>
+      Array.from(
+        { length: 34 },
+        (_, row) => [at(made, `Breaks!M${47 + row}`), at(made, `Breaks!N${47 + row}`)] as const,
+      );
+    const events = (): (readonly [unknown, unknown])[] => {
+      const rows = Array.from({ length: 60 }, (_, row) => 47 + row);
+      const end = rows.find((row) => at(made, `Breaks!B${row}`) === 'whole plan') ?? 0;
+      return rows
+        .filter((row) => row < end)
+        .map((row) => [at(made, `Breaks!E${row}`), at(made, `Breaks!H${row}`)] as const);
+    };
+    const pull = (row: number): void => {
+      for (const [index, column] of ['E', 'F', 'G', 'H', 'I', 'J', 'K'].entries())
+        put(made, `Breaks!${column}${row}`, [1000, '0.2 bar g', 'nitrogen', '2 bar g', 8, 15, 2][index] ?? null);
+    };
+    for (const length of [3, 5]) {
+      if (length === 5) {
+        for (const row of [7, 8]) pull(row);
+        put(made, 'Breaks!E9', 500);
+        await made.recalculate();
+      }
+      const wanted = events();
+      // three rows a pull with a break and its wait, one for the last
+      expect(wanted).toHaveLength(3 * (length - 1) + 1);
+      // the curve ends at its last point: the rest of its room repeats that
+      const last = wanted.at(-1);
+      expect(drawn()).toEqual([...wanted, ...Array.from({ length: 34 - wanted.length }, () => last)]);
+    }
+  }, 60_000);
 
   it('keep totals out when a unit goes', async () => {
     const made = template;

@@ -154,7 +154,7 @@ describe('the figures on Start', () => {
   it('count the units that stand connected over a night', () => {
     const plan = spilled('Crew', 'CREW.PLAN');
     const nights = plan.filter((row) => row.includes('yes')).length;
-    expect(values('Start!E13:E13')[0]?.[0]).toBe(`units connected over a night: ${nights}`);
+    expect(values('Start!E13:E13')[0]?.[0]).toBe(`${nights} units connected over a night`);
   });
 });
 
