@@ -34,7 +34,7 @@ export function resultsSheet(
   const column = table.cells;
   const ofTable = (formula: string): string => `=${table.figure(formula)}`;
   // a row without a Total is left out of every figure, as on Labour
-  const unanswered = `SUMPRODUCT(ISERROR(${column('Total')})*1)`;
+  const unanswered = `(COUNT(${column('Count')})-COUNT(${column('Total')}))`;
   const answered = (name: string): string => `IF(ISNUMBER(${column('Total')}),${column(name)},0)`;
   const volume = `$${spilledColumn(ID, 'Volume')}$${HEADER_ROW}`;
 
