@@ -12,7 +12,7 @@ export interface CellFault {
   readonly message: string;
   /** the cell, or the first of the row, that a fault of a table is about: words count rows within the table */
   readonly about?: string;
-  /** whether the cell only holds the error of another one; a host that cannot say leaves this out */
+  /** whether the cell only holds the error of another one, or the same one of its row again; a host that cannot say leaves this out */
   readonly repeats?: boolean;
 }
 

@@ -88,7 +88,7 @@ export const labourFigures = {
   /** words where rows keep their own rig beside the other, else blank */
   kept: `${SHEET}!$A$${FIGURES_ROW + FIGURES.length}`,
   /** words where there is no risk, else blank */
-  noRisk: `${SHEET}!$${ratesFrom}$${RATES_LAST + 1}`,
+  noRisk: `${SHEET}!$${ratesFrom}$${RATES_LAST + 2}`,
 } as const;
 
 const verdict = ofRow('Total', 'Verdict');
@@ -146,8 +146,8 @@ export function labourSheet(): ModelSheet {
       },
       [`A${FIGURES_ROW - 1}`]: { formula: withoutWords(), look: 'formula' },
       [`A${FIGURES_ROW + FIGURES.length}`]: { formula: keptWords(), look: 'formula' },
-      // beside the figures of the risk, under the rates
-      [`${ratesFrom}${RATES_LAST + 1}`]: { formula: `=IF(${riskWithout}="","","no risk: see Risk")`, look: 'formula' },
+      // beside the figures of the risk; directly below the rates it would be taken for one of them
+      [`${ratesFrom}${RATES_LAST + 2}`]: { formula: `=IF(${riskWithout}="","","no risk: see Risk")`, look: 'formula' },
       [`${ratesFrom}${RATES_ROW - 1}`]: { value: 'Rates', look: 'heading' },
       [`${letter(RATES_COLUMN + 1)}${RATES_ROW - 1}`]: {
         value:

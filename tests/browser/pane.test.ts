@@ -102,6 +102,26 @@ describe('the task pane beside the sheet', () => {
     await sheet.type('Notes!H4', '1');
   });
 
+  it('points at the cause first where a rig of the project is misspelt, once for all cells that fail for it', async () => {
+    const rig = String(await sheet.value('Units!F6'));
+    await sheet.type('Units!F6', 'no such rig');
+    await sheet.select('Notes!A1');
+    await tab('Workbook').click();
+    await sheet.page.getByRole('button', { name: 'Check the workbook' }).click();
+    const faults = sheet.page.getByRole('list', { name: 'Faults found' }).getByRole('listitem');
+    await expect
+      .poll(() => faults.first().textContent())
+      .toMatch(/column Rig: There is no rig .*On the sheet: Units!F6/);
+    const all = await faults.allTextContents();
+    for (const words of all) expect(words).toContain('There is no rig "no such rig"');
+    // the cell with the place of the cause, and the row of Results, which names none; all else repeats them
+    const status = await sheet.page.locator('.nw-tool').first().getByRole('status').textContent();
+    expect(status).toBe(
+      `${all.length} cells of this workbook with a fault. ${all.length - 2} cells of them, last in the list, only hold the error of another cell.`,
+    );
+    await sheet.type('Units!F6', rig);
+  });
+
   it('notes what stands directly below a table that our functions read, and what to do about it', async () => {
     const check = async () => {
       await sheet.select('Notes!A1');

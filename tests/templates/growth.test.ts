@@ -210,7 +210,7 @@ describe('a fault is told beside the figures', () => {
     expect(at(made, 'Crew!A3')).toBe('without 2 rows that could not be planned: see Note');
     expect(at(made, 'Start!E13')).toMatch(/; without 2 rows that could not be planned: see Note on Crew$/);
     for (const cell of ['B11', 'B12', 'B13']) expect(at(made, `Labour!${cell}`)).toBe('#N/A');
-    expect(at(made, 'Labour!C12')).toBe('no risk: see Risk');
+    expect(at(made, 'Labour!C13')).toBe('no risk: see Risk');
     expect(at(made, 'Risk!B14')).toMatch(/^no risk: a row that it reads is wrong; /);
   }, 60_000);
 

@@ -3,7 +3,7 @@ import type { CellPlace } from '../../calc/messages.ts';
 import type { CellFault } from '../../pane/host.ts';
 import { isCellError } from '../../tables/cells.ts';
 import type { Grid } from './page/grid.ts';
-import { tablePlace } from './table-place.ts';
+import { namesPlace, tablePlace } from './table-place.ts';
 
 /** 'Pipe runs'!B4: quoted where a formula would need it. */
 export function addressOf(sheetName: string, cell: string): string {
@@ -27,13 +27,32 @@ export function faultAt(grid: Grid, place: CellPlace): CellFault | undefined {
   return code === undefined ? undefined : fault(grid, place, code);
 }
 
-/** Every faulty cell of the open workbook, or of one sheet of it: those last that only hold the error of another cell. */
+/**
+ * Every faulty cell of the open workbook, or of one sheet of it. First those whose cause has a place on the sheet, last those
+ * that only hold the error of another cell, or tell of the same cause as a cell before them.
+ */
 export function faultsOf(grid: Grid, sheetId?: string): readonly CellFault[] {
   const found = grid.reader.shownCells().flatMap(({ place, cell }) => {
     if (!isCellError(cell) || (sheetId !== undefined && place.sheetId !== sheetId)) return [];
-    return [fault(grid, place, cell.error)];
+    const own = fault(grid, place, cell.error);
+    return [{ own, cause: causeOf(grid, place, own) }];
   });
-  return [...found.filter(({ repeats }) => !repeats), ...found.filter(({ repeats }) => repeats)];
+  const said = new Set<string>();
+  const placed = [...found.filter(({ own }) => own.about), ...found.filter(({ own }) => !own.about)];
+  const marked = placed.map(({ own, cause }): CellFault => {
+    if (cause === undefined) return own;
+    const again = said.has(cause);
+    said.add(cause);
+    return again ? { ...own, repeats: true } : own;
+  });
+  return [...marked.filter(({ repeats }) => !repeats), ...marked.filter(({ repeats }) => repeats)];
+}
+
+/** What two cells share that tell of one cause: words with their place in a table, or the same words in the same row. */
+function causeOf(grid: Grid, place: CellPlace, { message, repeats }: CellFault): string | undefined {
+  // only words of our functions name a cause: those of other functions fit many
+  if (repeats || grid.messages.at(place)?.message !== message) return undefined;
+  return namesPlace(message) ? message : JSON.stringify([place.sheetId, place.row, message]);
 }
 
 function fault(grid: Grid, place: CellPlace, code: string): CellFault {

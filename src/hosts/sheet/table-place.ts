@@ -7,6 +7,9 @@ import type { Grid } from './page/grid.ts';
 const PLACE = /^(\p{Lu}\w*), row (\d+)(?:, column ([^:]+))?: /u;
 const QUOTED = /"[^"]*"/g;
 
+/** Whether words say in which row of which table a fault is. */
+export const namesPlace = (words: string): boolean => PLACE.test(words);
+
 /**
  * The place on the sheet of a fault of a table, such as Units!F6 for "Units, row 3, column Rig: …". Undefined where the
  * formula does not read the table by a defined name like that of the table: which cells it takes is not known here then.
