@@ -28,9 +28,14 @@ export function guardComparisons({ engine }: UniverModules): void {
       return compare.call(this, value.isNull() ? like : value, ...rest);
     };
   };
+  const noText = engine.StringValueObject.create('') as unknown as BaseValueObject & Comparable;
   blankIs(boolean, engine.BooleanValueObject.create(false) as unknown as BaseValueObject);
-  blankIs(
-    engine.StringValueObject.prototype as unknown as Comparable,
-    engine.StringValueObject.create('') as unknown as BaseValueObject,
-  );
+  blankIs(engine.StringValueObject.prototype as unknown as Comparable, noText);
+
+  // a text is looked for in columns that are mostly blank: the engine makes an empty text for each blank cell
+  const blank = engine.NullValueObject.prototype as unknown as Comparable;
+  const compareBlank = blank.compare;
+  blank.compare = function (this: Comparable, value, ...rest) {
+    return value.isString() ? noText.compare(value, ...rest) : compareBlank.call(this, value, ...rest);
+  };
 }

@@ -5,7 +5,8 @@ import type { UniverModules } from './univer.ts';
  * row's previous value by walking over all distinct values of the column, for every cell of every result: a spilled table
  * of n rows costs n² steps. Here each row's previous value is remembered, which makes it n. The engine also files text that reads as a
  * number, and empty text, with the numbers and blank cells: a formula that was answered from the index gave another result than the
- * same formula answered first. Here what equals is the same either way.
+ * same formula answered first. Here what equals is the same either way. And it looks in a tree of ranges, for every cell that it files,
+ * whether the cell is filed already; here the ranges of the column at hand are kept beside it.
  */
 
 type Key = number | string | boolean | symbol;
@@ -22,7 +23,19 @@ interface IndexSeam {
     value: unknown,
     intervals: readonly (readonly [start: number, end: number])[],
   ): { readonly errorType: string | null; readonly matchingRows: readonly number[] } | undefined;
-  shouldContinueBuildingCache(unitId: string, sheetId: string, column: number, row: number): boolean;
+  setContinueBuildingCache(unitId: string, sheetId: string, column: number, startRow: number, endRow: number): void;
+}
+
+/** A column of the index. */
+interface Filed {
+  readonly unitId: string;
+  readonly sheetId: string;
+  readonly column: number;
+  readonly rowsByKey: Map<Key, Set<number>>;
+  /** the key of each row */
+  readonly keys: Map<number, Key>;
+  /** rows that were read to their end, as pairs of the first and the last; few, one for each range that a comparison read */
+  readonly known: (readonly [first: number, last: number])[];
 }
 
 /** What the index has cost, for tests: cells set, and steps taken to find earlier values. */
@@ -30,6 +43,9 @@ export interface IndexWork {
   set: number;
   steps: number;
 }
+
+/** Row or column of an array that stands in no sheet. */
+const NOWHERE = -1;
 
 const installed = new WeakMap<object, IndexWork>();
 
@@ -58,8 +74,10 @@ export function installLookupIndex({ engine }: UniverModules): IndexWork {
   const work: IndexWork = { set: 0, steps: 0 };
   const blank = blankKeyOf(index);
   const clear = index.clear.bind(index);
-  /** unit, sheet, column -> the key of each row */
-  const filed = new WeakMap<Map<Key, Set<number>>, Map<number, Key>>();
+  const markKnown = index.setContinueBuildingCache.bind(index);
+  const filed = new WeakMap<Map<Key, Set<number>>, Filed>();
+  /** the column that was asked for last: a range is filed cell by cell */
+  let last: Filed | undefined;
 
   const keyOf = (value: unknown): Key => {
     if (typeof value === 'number') return value || 0;
@@ -86,19 +104,31 @@ export function installLookupIndex({ engine }: UniverModules): IndexWork {
     return { errorType: null, matchingRows };
   };
 
-  const columnOf = (unitId: string, sheetId: string, column: number): Map<Key, Set<number>> => {
-    const known = index._cache.get(unitId)?.get(sheetId)?.get(column);
-    if (known !== undefined) return known;
+  const columnOf = (unitId: string, sheetId: string, column: number): Filed => {
+    if (last !== undefined && last.column === column && last.sheetId === sheetId && last.unitId === unitId) return last;
     const sheets = fetchMap(index._cache, unitId, () => new Map<string, Columns>());
     const columns = fetchMap(sheets, sheetId, (): Columns => new Map());
-    return fetchMap(columns, column, () => new Map<Key, Set<number>>());
+    const rowsByKey = fetchMap(columns, column, () => new Map<Key, Set<number>>());
+    let found = filed.get(rowsByKey);
+    if (found === undefined) {
+      found = { unitId, sheetId, column, rowsByKey, keys: new Map(), known: [] };
+      filed.set(rowsByKey, found);
+    }
+    last = found;
+    return found;
+  };
+
+  index.setContinueBuildingCache = (unitId, sheetId, column, startRow, endRow) => {
+    markKnown(unitId, sheetId, column, startRow, endRow);
+    if (column !== NOWHERE && startRow !== NOWHERE && endRow !== NOWHERE)
+      columnOf(unitId, sheetId, column).known.push([startRow, endRow]);
   };
 
   index.set = (unitId, sheetId, column, value, row, force = false) => {
-    if (!force && !index.shouldContinueBuildingCache(unitId, sheetId, column, row)) return;
+    if (!force && (column === NOWHERE || row === NOWHERE)) return;
+    const { rowsByKey, keys, known } = columnOf(unitId, sheetId, column);
+    if (!force) for (const [first, end] of known) if (row >= first && row <= end) return;
     work.set++;
-    const rowsByKey = columnOf(unitId, sheetId, column);
-    const keys = fetchMapOf(filed, rowsByKey);
     const key = keyOf(value);
     const previous = keys.get(row);
     if (previous === key && rowsByKey.get(key)?.has(row) === true) return;
@@ -110,17 +140,9 @@ export function installLookupIndex({ engine }: UniverModules): IndexWork {
     fetchMap(rowsByKey, key, () => new Set<number>()).add(row);
   };
   index.clear = () => {
+    last = undefined;
     clear();
   };
   installed.set(index, work);
   return work;
-}
-
-function fetchMapOf(filed: WeakMap<Map<Key, Set<number>>, Map<number, Key>>, column: Map<Key, Set<number>>) {
-  let keys = filed.get(column);
-  if (!keys) {
-    keys = new Map();
-    filed.set(column, keys);
-  }
-  return keys;
 }
