@@ -15,10 +15,22 @@ export interface GrowingTable {
   told(without: string): string;
 }
 
-/** @param words column that says why a row has no answer: every row of the table has a cell from the first to that one */
-export function growingTable(id: string, headerRow: number, words: string, deepest = DEEPEST): GrowingTable {
+/**
+ * @param words column that says why a row has no answer: every row of the table has a cell from the first to that one
+ * @param room formula of as many rows as the table can have, where that is known: the rest of the range is not read then
+ */
+export function growingTable(
+  id: string,
+  headerRow: number,
+  words: string,
+  { deepest = DEEPEST, room }: { readonly deepest?: number; readonly room?: string } = {},
+): GrowingTable {
   const firstRow = headerRow + 1;
-  const cells = (name: string): string => spilledCells(spilledColumn(id, name), firstRow, deepest);
+  const cells = (name: string): string => {
+    const column = spilledColumn(id, name);
+    const all = spilledCells(column, firstRow, deepest);
+    return room === undefined ? all : `$${column}$${firstRow}:INDEX(${all},MIN(${room},${deepest - headerRow}))`;
+  };
   const table = `$A$${headerRow}`;
   // one row tells, since below the table nothing stands; as a range, which may lie below the last row of the sheet
   const below = `$A$${deepest + 1}:$${spilledColumn(id, words)}$${deepest + 1}`;

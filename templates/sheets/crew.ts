@@ -33,19 +33,26 @@ export const crewsRange = `${SHEET}!$${crewsFrom}$${CREWS_ROW}:$${crewsTo}$${CRE
 const column = (name: string): string => spilledColumn(ID, name);
 /** One row a unit, so more of them than of other tables. */
 const DEEPEST = 3_000;
-const table = growingTable(ID, HEADER_ROW, 'Note', DEEPEST);
+const table = growingTable(ID, HEADER_ROW, 'Note', { deepest: DEEPEST });
 const { cells } = table;
 /** Place of one of the rows below the units; no crew is called so. */
 const placeOf = (row: string): string => `MATCH("${row}",${cells('Crew')},0)`;
 /** A cell of one of the rows below the units, by its name in the first column. */
 const ofRow = (row: string, name: string): string => `INDEX(${cells(name)},${placeOf(row)})`;
 
+const CHART_COLUMN = widthOf(ID) + 1;
+/** Place of the row under the units. */
+const UNITS_END = `$${letter(CHART_COLUMN + 1)}$${HEADER_ROW - 1}`;
+
+/** A column from its first row to the one under the units. */
+const ofUnits = (name: string): string => `$${column(name)}$${FIRST_ROW}:INDEX(${cells(name)},${UNITS_END})`;
+
 const LASTS = 'Lasts';
 const BOUNDS = ['attended work', 'rig time', 'longest unit'].map((what) => ofRow(`Bound: ${what}`, LASTS)).join(',');
 
 const FIGURES: readonly (readonly [label: string, formula: string, format: string])[] = [
   ['Working days by the plan', `${ofRow('Finish of all', 'Finish day')}-${ofRow('Finish of all', 'Day')}+1`, '0'],
-  ['Units connected over a night', `COUNTIF(${cells('Overnight')},"yes")`, '0'],
+  ['Units connected over a night', `COUNTIF(${ofUnits('Overnight')},"yes")`, '0'],
   ['Hours from first start to last finish', ofRow('Finish of all', LASTS), '#,##0.0'],
   ['Hours sooner than first come', `${ofRow('First come', LASTS)}-${ofRow('Finish of all', LASTS)}`, '#,##0.0'],
   ['No plan takes fewer hours than', `MAX(${BOUNDS})`, '#,##0.0'],
@@ -70,9 +77,6 @@ function withoutWords(): string {
 }
 
 const DRAWN = ['Unit', 'Begins', LASTS] as const;
-const CHART_COLUMN = widthOf(ID) + 1;
-
-const UNITS_END = `$${letter(CHART_COLUMN + 1)}$${HEADER_ROW - 1}`;
 
 /** Who evacuates which unit when, and how near to the best that is. */
 export function crewSheet(): ModelSheet {

@@ -59,11 +59,14 @@ const WHOLE = 'whole network';
 /** Letter of a column of the table that begins in column `from`. */
 const columnAt = (name: string, from: number): string => letter(from + columnIndex(ID, name));
 
-/** A cell of the row for the whole network, the last one, in the table that begins in column `from`. */
+/** Where the row for the whole network stands, the last one, in the table that begins in column `from`: over its last column. */
+const placeCell = (from: number): string => `${letter(from + widthOf(ID) - 1)}${TABLE_ROW - 1}`;
+const errorOf = (from: number): string => `$${letter(from)}$${TABLE_ROW}`;
+
+/** A cell of the row for the whole network. */
 function ofWhole(name: string, from: number): string {
-  const place = lastPlace(WHOLE, columnAt('Node', from), TABLE_ROW + 1);
-  const found = `INDEX(${spilledCells(columnAt(name, from), TABLE_ROW + 1)},${place})`;
-  return orFault(`$${letter(from)}$${TABLE_ROW}`, found);
+  const found = `INDEX(${spilledCells(columnAt(name, from), TABLE_ROW + 1)},${placeCell(from)})`;
+  return orFault(errorOf(from), found);
 }
 
 /** A long line with branches: what each node waits for, through one port and through two. */
@@ -78,6 +81,12 @@ export function longLineSheet(): ModelSheet {
       formula: `=NARROWS.EVAC.NETWORK(LineRuns,${ports},Parts,Conditions)`,
       spills: `${letter(from)}${TABLE_ROW}:${letter(from + columns - 1)}${TABLE_ROW + SPILLED}`,
       look: 'header',
+    },
+    [`${letter(from + columns - 2)}${TABLE_ROW - 1}`]: { value: `Place of ${WHOLE}`, look: 'note' },
+    [placeCell(from)]: {
+      formula: `=IF(ISERROR(${errorOf(from)}),"",${lastPlace(WHOLE, columnAt('Node', from), TABLE_ROW + 1)})`,
+      look: 'formula',
+      format: '0',
     },
   });
   const worst = (from: number): string =>

@@ -30,7 +30,8 @@ export function resultsSheet(
   /** rows that the chart draws */
   const SHOWN = units + 11;
 
-  const table = growingTable(ID, HEADER_ROW, 'Verdict');
+  // one row for each row of Units
+  const table = growingTable(ID, HEADER_ROW, 'Verdict', { room: 'ROWS(Units)' });
   const column = table.cells;
   const ofTable = (formula: string): string => `=${table.figure(formula)}`;
   // a row without a Total is left out of every figure, as on Labour
