@@ -74,11 +74,14 @@ const SNAPSHOT_VERSION = '0.25.1';
 const TEXT = 1;
 const NUMBER = 2;
 const BOOLEAN = 3;
-/** Least size of a sheet, and room below and beside its cells: spills need rows to go to. */
-const LEAST_ROWS = 1000;
+/** Rows that every sheet has at least: room for a result of ten thousand units to spill into. */
+export const LEAST_ROWS = 12_000;
+/** Least width of a sheet, and room below and beside its cells: spills need rows to go to. */
 const LEAST_COLUMNS = 30;
 const SPARE_ROWS = 200;
 const SPARE_COLUMNS = 26;
+/** Rows to which a whole column is merged at least: each of its cells is remembered by itself. */
+const MERGED_ROWS = 1000;
 /** Order in which files count theme colours, as places in the theme's own order (light and dark change places). */
 const THEME_ORDER = [1, 0, 3, 2, 4, 5, 6, 7, 8, 9, 10, 11];
 
@@ -117,8 +120,9 @@ function bookOf(parts: Parts, layout: Layout, file: FileWorkbook, limits: Limits
     formulaCharacters += formula.length;
     atMost('Formulas of the workbook', formulaCharacters, limits.formulaCharacters, 'characters');
   };
-  let rows = LEAST_ROWS - SPARE_ROWS;
-  for (const sheet of file.sheets) rows = Math.max(rows, sheet.rows.length);
+  let used = 0;
+  for (const sheet of file.sheets) used = Math.max(used, sheet.rows.length);
+  const rowCount = Math.max(used + SPARE_ROWS, LEAST_ROWS);
   for (const sheet of file.sheets) {
     const known = layout.sheets.find((candidate) => candidate.name === sheet.name);
     if (known?.part === undefined) continue;
@@ -134,9 +138,8 @@ function bookOf(parts: Parts, layout: Layout, file: FileWorkbook, limits: Limits
       takeFormula,
     );
     const frame = sheetFrame(sheet, filteredBlocks(parts, known.part));
-    const rowCount = rows + SPARE_ROWS;
     const columnCount = Math.max(columns + SPARE_COLUMNS, LEAST_COLUMNS);
-    const mergeData = mergesWithin(frame.mergeData ?? [], rowCount, columnCount);
+    const mergeData = mergesWithin(frame.mergeData ?? [], Math.max(used + SPARE_ROWS, MERGED_ROWS), columnCount);
     for (const block of mergeData) {
       merged += (block.endRow - block.startRow + 1) * (block.endColumn - block.startColumn + 1);
       atMost('Merged cells in the workbook', merged, limits.merged, 'cells');

@@ -80,6 +80,15 @@ beforeAll(async () => {
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 describe('narrows fill', () => {
+  it('has room for a result of many more rows than the file has', async () => {
+    const cells = { A1: { formula: '=SEQUENCE(11000)', spills: 'unknown' as const }, C1: { formula: '=SUM(A1#)' } };
+    writeFileSync(inFolder('long.xlsx'), await newWorkbook({ title: 'Long', sheets: [{ name: 'Long', cells }] }));
+    expect((await narrows('fill', inFolder('long.xlsx'), '-o', inFolder('long-filled.xlsx'))).status).toBe(0);
+    const { snapshot } = await readWorkbook(readFileSync(inFolder('long-filled.xlsx')));
+    // the sum of 1 to 11,000 by Gauss's rule
+    expect(snapshot.sheets['sheet-1']?.cellData?.[0]?.[2]?.v).toBe((11_000 * 11_001) / 2);
+  });
+
   it('stores every value in a copy, and leaves the workbook as it was', async () => {
     const before = readFileSync(inFolder('book.xlsx'));
     const ran = await narrowsAsStarted('fill', inFolder('book.xlsx'), '-o', inFolder('out.xlsx'));

@@ -1,13 +1,11 @@
 import type { IWorkbookData } from '@univerjs/core';
 import { Fault } from '../../../faults/issue.ts';
 import { issueWords } from '../../../faults/words.ts';
-import { type Book, readWorkbook } from '../../../workbook/read.ts';
+import { type Book, LEAST_ROWS, readWorkbook } from '../../../workbook/read.ts';
 import { fitRows } from './fit-rows.ts';
 
 /** A workbook larger than this is not read; the reader has its own bounds on what is inside. */
 const FILE_BYTES = 64 * 2 ** 20;
-/** Rows that every sheet has at least: room for a result of ten thousand units to spill into. */
-const LEAST_ROWS = 12_000;
 const EMPTY_COLUMNS = 30;
 
 export interface OpenBook {
@@ -24,7 +22,6 @@ let opened = 0;
 export function openBook(name: string, book: Book): OpenBook {
   opened += 1;
   const snapshot = { ...structuredClone(book.snapshot), id: `workbook-${opened}`, name };
-  for (const sheet of Object.values(snapshot.sheets)) sheet.rowCount = Math.max(sheet.rowCount ?? 0, LEAST_ROWS);
   fitRows(snapshot);
   return { name, book, snapshot };
 }
