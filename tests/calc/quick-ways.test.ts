@@ -2,8 +2,10 @@ import fc from 'fast-check';
 import { afterAll, describe, expect, it } from 'vitest';
 import { findHiddenRowsQuickly } from '../../src/calc/hidden-rows.ts';
 import { keepResultsInPlace } from '../../src/calc/kept-results.ts';
+import { installLookupIndex } from '../../src/calc/lookup-index.ts';
 import { readCellsQuickly } from '../../src/calc/read-cells.ts';
 import { loadUniver } from '../../src/calc/univer-node.ts';
+import { cellsOf as cellsOfEngine, engineValue } from '../../src/calc/values.ts';
 
 /** The engine's own ways, before anything is put in their place, beside ours: what they do must be the same. */
 const modules = loadUniver();
@@ -57,6 +59,43 @@ afterAll(() => {
 });
 
 describe('the quick ways of the calculation', () => {
+  it('file just the cells of a column that the engine would file', () => {
+    const work = installLookupIndex(modules);
+    const index = engine.CELL_INVERTED_INDEX_CACHE;
+    const rows = fc.record({ start: fc.integer({ min: -1, max: 12 }), size: fc.nat({ max: 4 }) });
+    const read = fc.record({ column: fc.integer({ min: -1, max: 1 }), rows });
+    fc.assert(
+      fc.property(
+        some(read),
+        fc.integer({ min: -1, max: 1 }),
+        fc.integer({ min: -1, max: 18 }),
+        (reads, column, row) => {
+          index.clear();
+          for (const { column: at, rows } of reads)
+            index.setContinueBuildingCache('u', 's', at, rows.start, rows.start + rows.size);
+          const before = work.set;
+          index.set('u', 's', column, 7, row);
+          expect(work.set - before).toBe(index.shouldContinueBuildingCache('u', 's', column, row) ? 1 : 0);
+        },
+      ),
+      { numRuns: 500 },
+    );
+    index.clear();
+  });
+
+  it('turn a range that many formulas read into cells once', () => {
+    const table = engineValue(modules, [
+      ['Rig', 1],
+      ['A', null],
+    ]);
+    const cells = cellsOfEngine(table);
+    expect(cells).toEqual([
+      ['Rig', 1],
+      ['A', ''],
+    ]);
+    expect(cellsOfEngine(table)).toBe(cells);
+  });
+
   it('take results over as the engine does: what is cleared, what is put in its place, what stays', () => {
     const stock = started().get(engine.FormulaDataModel) as unknown as Held;
     const injector = started();
