@@ -1,4 +1,5 @@
 import { cellName } from './formula-text.ts';
+import { standNowhere } from './result-places.ts';
 import {
   type AstBuilderSeam,
   type AstNode,
@@ -27,7 +28,8 @@ interface SuffixPrototype extends AstNode {
   _handlerPound(value: NodeValue): NodeValue;
   readonly _currentConfigService: CurrentConfigSeam;
 }
-interface ReferencePrototype extends AstNode {
+/** Nodes of references and of functions. */
+interface PlacedNode extends AstNode {
   readonly _currentConfigService: CurrentConfigSeam;
   readonly _runtimeService: RuntimeSeam;
 }
@@ -165,11 +167,11 @@ export function guardReferences(modules: UniverModules, injector: Injector, name
 
   // alone in a formula the mark stays part of the reference
   const reference = findNode(parse('=A1#'), REFERENCE_NODE);
-  const referencePrototype = reference && (Object.getPrototypeOf(reference) as ReferencePrototype);
+  const referencePrototype = reference && (Object.getPrototypeOf(reference) as PlacedNode);
   if (referencePrototype && !patched.has(referencePrototype)) {
     patched.add(referencePrototype);
     const execute = referencePrototype.execute;
-    referencePrototype.execute = function (this: ReferencePrototype) {
+    referencePrototype.execute = function (this: PlacedNode) {
       execute.call(this);
       const value = this.getValue();
       const missing = value ? missingSheet(value) : undefined;
@@ -195,11 +197,11 @@ export function guardReferences(modules: UniverModules, injector: Injector, name
 
   // a reference of which only the place is asked is read before its cells are worked out: it must not be remembered
   const row = findNode(parse('=ROW(A1)'), FUNCTION_NODE);
-  const functionPrototype = row && (Object.getPrototypeOf(row) as AstNode);
+  const functionPrototype = row && (Object.getPrototypeOf(row) as PlacedNode);
   if (functionPrototype && !patched.has(functionPrototype)) {
     patched.add(functionPrototype);
     const execute = functionPrototype.execute;
-    functionPrototype.execute = function (this: AstNode) {
+    functionPrototype.execute = function (this: PlacedNode) {
       if (placeOnly.has(this.getToken().toUpperCase())) {
         for (const child of this.getChildren()) {
           const value = child.getValue();
@@ -209,6 +211,7 @@ export function guardReferences(modules: UniverModules, injector: Injector, name
         }
       }
       execute.call(this);
+      standNowhere(this.getValue(), this._runtimeService);
     };
   }
 

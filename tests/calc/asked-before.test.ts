@@ -90,3 +90,50 @@ describe('what a formula gives does not depend on what was asked before', () => 
     expect(values([...formulas, ...formulas]).slice(formulas.length)).toEqual(wanted);
   });
 });
+
+/** Arrays that functions make of A1:B8, as many as there are fives among them; by hand. */
+const MADE: readonly (readonly [array: string, fives: number])[] = [
+  ['CHOOSECOLS(A1:B8,2)', 1],
+  ['UNIQUE(A1:A8)', 1],
+  ['SORT(A1:A8)', 2],
+  ['FILTER(A1:A8,A1:A8>-3)', 2],
+  ['ROW(A1:A8)', 1],
+  ['ROW(A1:A8)-0', 1],
+  ['VSTACK(A5:A8,A1:A4)', 2],
+  ['HSTACK(B1:B8,A1:A8)', 3],
+  ['EXPAND(A1:A8,8,1)', 2],
+  ['TOCOL(A1:B8)', 3],
+  ['TOROW(A1:A8)', 2],
+  ['WRAPROWS(A1:A8,2)', 2],
+  ['WRAPCOLS(A1:A8,2)', 2],
+  ['MAKEARRAY(8,1,LAMBDA(r,c,r))', 1],
+  ['BYROW(A1:B8,LAMBDA(r,MAX(r)))', 1],
+  ['SCAN(0,B1:B8,LAMBDA(a,b,b))', 1],
+  ['MAP(B1:B8,LAMBDA(a,a))', 1],
+  ['SORTBY(A1:A8,B1:B8)', 2],
+  ['CHOOSEROWS(A1:A8,1,3,5)', 1],
+  ['SUMIFS(B1:B8,B1:B8,B1:B8)', 1],
+];
+const NUMBERS = [-5, 3, 5, -2, 7, 2, 5, -7];
+
+describe('an array that a function made is filed under no cell', () => {
+  afterAll(disposeAll);
+
+  it.each(MADE)('%s', async (array, fives) => {
+    const cells: Record<string, Content> = {
+      // worked out after A1:B8 were compared, and before the cells beside and below it are
+      D1: '=SUMPRODUCT((A1:A8=5)*1)+SUMPRODUCT((B1:B8=5)*1)',
+      E1: `=IF(D1=3,SUMPRODUCT(((${array})=5)*1),"too soon")`,
+      G1: '=IF(E1="too soon",E1,SUMPRODUCT((E2:E20=5)*1)+SUMPRODUCT((F1:F20=5)*1)+SUMPRODUCT((E2:E20>2)*1))',
+      H1: '=IF(G1="too soon",G1,SUMPRODUCT((A1:A8=5)*10)+SUMPRODUCT((B1:B8=5)*1))',
+    };
+    NUMBERS.forEach((number, i) => {
+      cells[`A${i + 1}`] = number;
+      cells[`B${i + 1}`] = i + 1;
+    });
+    const { calculator } = await book({ S: cells });
+    const shown = (column: number) => calculator.value('S', 0, column);
+    // nothing stands below E1 and in F; two fives in A, one in B
+    expect([shown(3), shown(4), shown(6), shown(7)]).toEqual([3, fives, 0, 21]);
+  });
+});
