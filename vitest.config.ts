@@ -6,7 +6,5 @@ export default defineConfig({
     testTimeout: 60_000,
     hookTimeout: 180_000,
     pool: 'forks',
-    // what the page does by itself takes longer than a second where the machine is busy
-    expect: { poll: { timeout: 10_000 } },
   },
 });

@@ -13,7 +13,7 @@ describe('a selection that is dragged on the sheet in view', () => {
   const selected = () => sheet.page.getByRole('status', { name: 'Selected cell' }).textContent();
   const go = async (tab: string) => {
     await sheet.page.locator('footer').getByText(tab, { exact: true }).click();
-    await expect.poll(selected).toMatch(new RegExp(`^${tab}!`));
+    await expect.poll(selected, { timeout: 10_000 }).toMatch(new RegExp(`^${tab}!`));
   };
   /** A click that comes while the page still draws the sheet may fall beside the cell: then it comes again, too late for a double click. */
   const click = async (cell: string) => {
