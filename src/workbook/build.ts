@@ -2,7 +2,7 @@ import type { Cell, ChartSeries, ColumnDef, DataValidation, SheetChart, WriteShe
 import { writeXlsx } from 'hucre/xlsx';
 import { spotName } from './address.ts';
 import { BASE_FONT, styleOf } from './looks.ts';
-import { mendWritten, UNSEEN } from './mend.ts';
+import { mendWritten, orderFonts, UNSEEN } from './mend.ts';
 import type {
   ModelBlock,
   ModelCell,
@@ -45,6 +45,7 @@ export async function newWorkbook(model: WorkbookModel): Promise<Uint8Array> {
   });
   const parts = readParts(bytes);
   mendWritten(parts);
+  orderFonts(parts);
   return writeParts(parts);
 }
 

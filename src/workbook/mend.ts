@@ -31,6 +31,27 @@ export function joinWidths(parts: Parts): void {
   }
 }
 
+/** Looks of letters in the order in which the programs that check files want them. */
+const FONT_ORDER = 'b i strike condense extend outline shadow u vertAlign sz color name family charset scheme'.split(
+  ' ',
+);
+
+/** The entries of each font in the order in which programs write them. */
+export function orderFonts(parts: Parts): void {
+  const xml = partText(parts, 'xl/styles.xml');
+  if (xml === undefined) return;
+  const place = (entry: string): number => FONT_ORDER.indexOf(/^<(?:\w+:)?(\w+)/.exec(entry)?.[1] ?? '');
+  const ordered = xml.replace(
+    /(<((?:\w+:)?)font>)(.*?)(?=<\/\2font>)/gs,
+    (whole, start: string, _prefix, inside: string) => {
+      const entries = inside.match(/<[^>]*\/>/g) ?? [];
+      if (entries.join('') !== inside || entries.some((entry) => place(entry) < 0)) return whole;
+      return start + entries.sort((a, b) => place(a) - place(b)).join('');
+    },
+  );
+  parts.set('xl/styles.xml', textPart(ordered));
+}
+
 const CHART = /^xl\/charts\/chart\d+\.xml$/;
 const PRINT_NAME = /(<definedName name="_xlnm\.Print_(?:Area|Titles)"[^>]*>)([^<]*)(?=<)/g;
 /** Rows and columns that are repeated, both of one sheet. */

@@ -24,8 +24,10 @@ export function addRelation(parts: Parts, owner: string, type: string, target: s
   return `rId${number}`;
 }
 
-/** Says of a part what its content is. */
+/** Says of a part what its content is, in place of what was said of it before: a package with two answers does not open. */
 export function addType(parts: Parts, part: string, type: string): void {
+  const isPart = (name = ''): boolean => name.toLowerCase() === `/${part.toLowerCase()}`;
+  dropTags(parts, TYPES, 'Override', (given) => isPart(given.get('PartName')));
   insertBefore(parts, TYPES, 'Types', (prefix) => {
     return `<${prefix}Override PartName="/${escapeXml(part)}" ContentType="${type}"/>`;
   });

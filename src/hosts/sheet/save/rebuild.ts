@@ -12,7 +12,7 @@ import {
   type SheetEdit,
 } from '../../../workbook/edits.ts';
 import { type KeptSheet, keepRest } from '../../../workbook/keep.ts';
-import { joinWidths, mendWritten } from '../../../workbook/mend.ts';
+import { joinWidths, mendWritten, orderFonts } from '../../../workbook/mend.ts';
 import { movedRuleFormula } from '../../../workbook/moved-formula.ts';
 import { keptNames } from '../../../workbook/names.ts';
 import { partText, readParts, storeParts } from '../../../workbook/package.ts';
@@ -53,6 +53,7 @@ export async function rebuild(
     const parts = readParts(await writeXlsx({ sheets, namedRanges }));
     mendWritten(parts);
     joinWidths(parts);
+    orderFonts(parts);
     return storeParts(parts);
   }
   const idOf = new Map(book?.sheets.map(({ name, id }) => [name, id]));
@@ -77,6 +78,7 @@ export async function rebuild(
     keepPrintNames(parts, book.parts, edits);
     keepRest(parts, book, kept, edits);
   }
+  orderFonts(parts);
   orderSheets(parts, named);
   moveChartReferences(parts, (reference) => movedReference(reference, edits), ofFile);
   return storeParts(parts);

@@ -31,7 +31,7 @@ export async function saveBook(
 }
 
 /** The snapshot with its sheets under the ids that they have in `book`. */
-function renumbered(snapshot: IWorkbookData, book: Book): IWorkbookData {
+export function renumbered(snapshot: IWorkbookData, book: Book): IWorkbookData {
   const sheets: IWorkbookData['sheets'] = {};
   for (const id of snapshot.sheetOrder) {
     const sheet = snapshot.sheets[id];
