@@ -76,9 +76,13 @@ export function guardArrays({ engine }: UniverModules, injector: Injector): void
   if (patched.has(prototype)) return;
   patched.add(prototype);
   const operate = prototype._batchOperator;
-  prototype._batchOperator = function (this: ArraySeam, value, ...rest) {
-    if (rest[0] === COMPARISON && !isArray(value) && comparisons.as !== 'matches')
+  prototype._batchOperator = function (this: ArraySeam, given, ...rest) {
+    const compared = rest[0] === COMPARISON && comparisons.as !== 'matches';
+    const value = compared ? aloneIn(given) : given;
+    if (compared && !isArray(value)) {
+      if (comparisons.as === 'all' && value.isError()) return failing(engine, this, value);
       return complete(engine, operate.call(this, value, ...rest), this, comparisons.as === 'numerals');
+    }
     if (!isArray(value) || !wide(this, value)) return operate.call(this, value, ...rest);
     const columns = Math.max(this.getColumnCount(), value.getColumnCount());
     return operate.call(padded(engine, this, columns), padded(engine, value, columns), ...rest);
@@ -96,7 +100,28 @@ const NUMERAL = /^\s*[-+$(]?\s*[.\d]/u;
 /** among the kinds of operators */
 const COMPARISON = 5;
 
-/** Puts FALSE into a comparison that was answered from the index, where cells that do not match are missing. */
+/** The one cell of an array that has but one. */
+function aloneIn(value: BaseValueObject): BaseValueObject {
+  const single = isArray(value) && value.getRowCount() === 1 && value.getColumnCount() === 1;
+  return (single ? value.get(0, 0) : null) ?? value;
+}
+
+/** What is compared with an error: that error, or the one that the cell holds. The index would say that nothing equals it. */
+function failing(engine: Engine, array: ArraySeam, error: BaseValueObject): BaseValueObject {
+  const columns = array.getColumnCount();
+  const rows = Array.from({ length: array.getRowCount() }, (_, row) =>
+    Array.from({ length: columns }, (_unused, column) => {
+      const cell = array.get(row, column);
+      return cell?.isError() === true ? cell : error;
+    }),
+  );
+  return arrayOf(engine, rows, columns);
+}
+
+/**
+ * Puts FALSE into a comparison that was answered from the index, where cells that do not match are missing, and errors where
+ * cells hold one.
+ */
 function complete(engine: Engine, given: BaseValueObject, of: ArraySeam, numerals: boolean): BaseValueObject {
   if (!isArray(given)) return given;
   const no = engine.BooleanValueObject.create(false) as unknown as BaseValueObject;
@@ -106,6 +131,11 @@ function complete(engine: Engine, given: BaseValueObject, of: ArraySeam, numeral
     for (let column = 0; column < of.getColumnCount(); column++) {
       if (told[row]?.[column] != null) continue;
       const cell = cells[row]?.[column];
+      if (!numerals && cell?.isError() === true) {
+        told[row] ??= [];
+        (told[row] as (BaseValueObject | null)[])[column] = cell;
+        continue;
+      }
       if (numerals && !(cell?.isString() === true && NUMERAL.test(String(cell.getValue())))) continue;
       told[row] ??= [];
       (told[row] as (BaseValueObject | null)[])[column] = no;

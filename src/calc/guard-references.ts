@@ -106,6 +106,9 @@ function referenceTo(
   const made = new engine.RangeReferenceObject(range, like.getSheetId(), like.getUnitId());
   made.setDefaultUnitId(from.getDefaultUnitId());
   made.setDefaultSheetId(from.getDefaultSheetId());
+  // the engine looks the sheet up anew by its name for what INDEX, OFFSET and CHOOSE point at
+  made.setForcedSheetName(from.getForcedSheetName() ?? '');
+  made.setForcedSheetIdDirect(from.getForcedSheetId() ?? '');
   made.setUnitData(from.getUnitData());
   made.setUnitStylesData(from.getUnitStylesData());
   made.setArrayFormulaCellData(from.getArrayFormulaCellData());

@@ -82,7 +82,9 @@ export function installLookupIndex({ engine }: UniverModules): IndexWork {
   const keyOf = (value: unknown): Key => {
     if (typeof value === 'number') return value || 0;
     if (value === null || value === undefined) return blank;
-    return typeof value === 'string' ? value.toLowerCase() : (value as Key);
+    if (typeof value !== 'string') return value as Key;
+    // an error stays one: as a text it would be smaller and larger than others
+    return engine.ERROR_TYPE_SET.has(value as never) ? value : value.toLowerCase();
   };
 
   /** Keys of what equals a value: a blank cell equals 0, empty text and FALSE, which do not equal each other. */

@@ -19,6 +19,15 @@ interface CellsSeam {
 
 const patched = new WeakSet<object>();
 
+/** as cells say that they hold a text */
+const TEXT = 1;
+/**
+ * An empty text that a formula gave. The engine takes it for a blank cell in the calculation that gives it, since no formula
+ * stands beside the result yet, and for a text in later ones.
+ */
+const EMPTY_TEXT: StoredCell = Object.freeze({ v: '', t: TEXT, f: '=""' });
+const withEmptyText = (cell: StoredCell): StoredCell => (cell.v === '' && cell.t === TEXT ? EMPTY_TEXT : cell);
+
 /**
  * Reading a cell finds the same content with less work: the engine makes two tables of all spilled results for every cell that it
  * reads, though they are only asked where the cell held part of a result at the calculation before.
@@ -34,12 +43,12 @@ export function readCellsQuickly({ engine }: UniverModules): void {
       this._runtimeData?.[unitId]?.[sheetId]?.getValue(row, column) ||
       this._runtimeArrayFormulaCellData?.[unitId]?.[sheetId]?.getValue(row, column) ||
       this.getRuntimeFeatureCellValue(row, column);
-    if (fresh) return fresh;
+    if (fresh) return withEmptyText(fresh);
     const spilled = this._arrayFormulaCellData?.[unitId]?.[sheetId]?.getValue(row, column);
     if (!spilled) return this._unitData?.[unitId]?.[sheetId]?.cellData.getValue(row, column);
     const before = this._arrayFormulaRange?.[unitId]?.[sheetId];
     const now = this._runtimeArrayFormulaRange?.[unitId]?.[sheetId];
-    return now && isOverwritten(before ?? {}, now, row, column) ? null : spilled;
+    return now && isOverwritten(before ?? {}, now, row, column) ? null : withEmptyText(spilled);
   };
 }
 

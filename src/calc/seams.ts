@@ -80,6 +80,7 @@ export type BySheet<T> = Record<string, Record<string, T | null | undefined> | n
 export interface StoredCell {
   readonly v?: string | number | boolean | null;
   readonly t?: number | null;
+  readonly f?: string | null;
 }
 
 export interface RuntimeSeam {

@@ -1,0 +1,91 @@
+import { afterEach, describe, expect, it } from 'vitest';
+import { closeEditors, editor } from './editor.ts';
+import { book, type Content, disposeAll } from './fixture.ts';
+
+afterEach(() => {
+  disposeAll();
+  closeEditors();
+});
+
+/** What formulas give that stand in column Z of a sheet with these cells, each after those before it. */
+async function given(cells: Record<string, Content>, formulas: readonly string[]): Promise<unknown[]> {
+  const placed = Object.fromEntries(formulas.map((formula, at) => [`Z${at + 1}`, formula]));
+  const { at } = await book({ S: { ...cells, ...placed } });
+  return formulas.map((_, place) => at(`Z${place + 1}`));
+}
+
+/** Values as every spreadsheet gives them, from memory. */
+describe('an error in what is compared', () => {
+  const cells = { I1: 1, I2: '=NA()', I3: 2, B1: 1, B2: 2, H1: '=NA()', A1: 'a', A2: '=1/0', A3: '=""&1' };
+
+  it.each([
+    ['=SUMPRODUCT(--(I1:I3=2))', '#N/A', '=COUNTIF(I1:I3,1)'],
+    ['=SUMPRODUCT(--(I1:I3<>2))', '#N/A', '=COUNTIF(I1:I3,1)'],
+    ['=SUM(--(I1:I3>0))', '#N/A', '=COUNTIF(I1:I3,1)'],
+    ['=SUM(--(B1:B2=H1))', '#N/A', '=SUM(--(B1:B2=1))'],
+    ['=SUM(--(B1:B2<>H1))', '#N/A', '=COUNTIF(B1:B2,1)'],
+    ['=FILTER(I1:I3,A1:A3="1","none")', '#DIV/0!', '=COUNTIF(A1:A3,"a")'],
+    ['=TEXTJOIN(",",TRUE,IFERROR(--(I1:I3=2),"e"))', '0,e,1', '=COUNTIF(I1:I3,1)'],
+    ['=COUNTIF(I1:I3,2)', 1, '=SUM(--(I1:I3=1))'],
+    ['=MATCH(2,I1:I3,0)', 3, '=SUM(--(I1:I3=1))'],
+  ])('%s is %s, whatever was asked before', async (formula, wanted, before) => {
+    expect(await given(cells, [formula])).toEqual([wanted]);
+    expect((await given(cells, [before, formula]))[1]).toBe(wanted);
+    expect((await given(cells, [formula, before]))[0]).toBe(wanted);
+  });
+});
+
+describe('the empty text of a formula', () => {
+  const cells = { A1: '=""', A2: '=IF(1=1,"","x")', A3: 'x', D1: 0, D2: 5, D3: 1 };
+
+  it.each([
+    ['=ISBLANK(A1)', false],
+    ['=COUNTA(A1:A3)', 3],
+    ['=SUBTOTAL(3,A1:A3)', 3],
+    ['=ISTEXT(A2)', true],
+    ['=A1+1', '#VALUE!'],
+    ['=IF(A1=0,"zero","text")', 'text'],
+    ['=SUMPRODUCT(--(A1:A3=0))', 0],
+    ['=MATCH("",A1:A3,0)', 1],
+    ['=COUNTIF(D1:D3,A1)', 0],
+    ['=AVERAGEA(A1:A3,4)', 1],
+    ['=COUNTBLANK(A1:A3)', 2],
+    ['=A1=""', true],
+    ['=SUM(A1:A3,D1:D3)', 6],
+    ['=LEN(A1)', 0],
+  ])('%s is %s in the calculation that gives it', async (formula, wanted) => {
+    expect(await given(cells, [formula])).toEqual([wanted]);
+  });
+
+  it('is the same after an edit that does not touch it', async () => {
+    const { type, at } = await editor({
+      A1: '=IF(B1="","",B1*2)',
+      D1: 1,
+      C6: '=IF(A1=0,"zero","n")&D1',
+      C7: '=COUNTA(A1:A3)+D1',
+      E1: '=IF(SEQUENCE(2)=1,"","b")',
+      F1: '=COUNTA(E1:E2)+D1',
+    });
+    expect([at('C6'), at('C7'), at('F1')]).toEqual(['n1', 2, 3]);
+    await type({ D1: 2 });
+    expect([at('C6'), at('C7'), at('F1')]).toEqual(['n2', 3, 4]);
+  });
+});
+
+describe('a spill mark of another sheet', () => {
+  it.each([
+    ['=INDEX(S!M1#,1)', 2],
+    ['=INDEX(S!M1#,2)', 4],
+    ['=SUM(OFFSET(S!M1#,0,0))', 6],
+    ['=SUM(CHOOSE(1,S!M1#))', 6],
+    ['=LET(x,S!M1#,INDEX(x,2))', 4],
+    ['=COUNTIF(INDEX(S!M1#,0,1),4)', 1],
+    ['=INDEX(Marked,2)', 4],
+    ['=SUM(S!M1#)', 6],
+    ['=INDEX(M5#,2)', 9],
+  ])('%s is %s where the own sheet has other numbers at those cells', async (formula, wanted) => {
+    const own = { M1: 111, M2: 222, M5: '=SEQUENCE(2,1,8)', A1: formula };
+    const { at } = await book({ T: own, S: { M1: '=SEQUENCE(2,1,2,2)' } }, { Marked: 'S!$M$1#' });
+    expect(at('A1')).toBe(wanted);
+  });
+});
