@@ -1,4 +1,5 @@
 import { circles } from './cycles.ts';
+import { during } from './engine-arrays.ts';
 import { cellName } from './formula-text.ts';
 import { anchorOf, placeOnly } from './guard-references.ts';
 import { type Cycles, placeKey } from './guard-results.ts';
@@ -43,7 +44,12 @@ interface ConfigInside extends CurrentConfigSeam {
   _forceCalculate: boolean;
 }
 
+type Search = (areas: readonly SheetRectangle[], except?: ReadonlySet<number>) => Set<number>;
+
 interface GeneratorInside extends GeneratorSeam {
+  readonly _dependencyManagerService: { searchDependency: Search };
+  readonly _dependencyRTreeCacheForAddressFunction: { bulkSearch: Search };
+  _calculateRunList(trees: Tree[]): Tree[];
   _executeNode(node: AstNode, x?: number, y?: number): Promise<NodeValue>;
 }
 
@@ -84,12 +90,29 @@ export function guardOrder(
   function spreading(tree: Tree): Tree {
     const own = tree.toRTreeItem.bind(tree);
     tree.toRTreeItem = () => {
+      ordering.at = tree.treeId;
       if (tree.featureId != null || tree.formulaId != null) return own();
       const { area } = filledBy(tree);
       return [area];
     };
     return tree;
   }
+  // a cell that reads itself does not wait for itself: the engine put it before some of its readers for that
+  const ordering = { on: false, at: -1 };
+  const withoutItself =
+    (search: Search): Search =>
+    (areas, except) => {
+      const found = search(areas, except);
+      if (ordering.on) found.delete(ordering.at);
+      return found;
+    };
+  const readers = generator._dependencyManagerService;
+  readers.searchDependency = withoutItself(readers.searchDependency.bind(readers));
+  const readersByPlace = generator._dependencyRTreeCacheForAddressFunction;
+  readersByPlace.bulkSearch = withoutItself(readersByPlace.bulkSearch.bind(readersByPlace));
+  const runList = generator._calculateRunList.bind(generator);
+  generator._calculateRunList = (trees) => during(ordering, 'on', true, () => runList(trees));
+
   const createTree = generator._createFDtree.bind(generator);
   generator._createFDtree = (...args) => spreading(createTree(...args));
   const createVirtual = generator._createVirtualFDtree.bind(generator);

@@ -19,6 +19,17 @@ test('a cell that reads itself is an error, as are the cells that read it', asyn
   expect(words('C1')).toMatch(/circular/i);
 });
 
+test.each([
+  [{ H1: '=H1+1', A1: '=H1+1', A2: '=SUM(H1)', A3: '=IF(H1>0,1,"no")', A4: '=A1*2' }, ['A1', 'A2', 'A3', 'A4', 'H1']],
+  [{ A1: '=B1*2', A2: '=A1+1', B1: '=SUM(B1:B3)' }, ['A1', 'A2', 'B1']],
+  [{ A1: '=A1+1', A2: '=A1+1', A3: '=A1>0', B1: '=A1&"x"' }, ['A1', 'A2', 'A3', 'B1']],
+  [{ A1: '=B1', B1: '=OFFSET(B1,0,0)+1', C1: '=B1' }, ['A1', 'B1', 'C1']],
+])('nothing that reads a cell that reads itself is a number, wherever it stands: %j', async (cells, wrong) => {
+  const { at } = await book({ S: { ...cells, Z1: '=IFERROR(A1,9)' } });
+  expect(wrong.map((address) => at(address))).toEqual(wrong.map(() => '#REF!'));
+  expect(at('Z1')).toBe(9);
+});
+
 test('a circle over a range, another sheet and a defined name is found', async () => {
   const { at, words } = await book(
     { One: { A1: '=SUM(Two!A1:A3)', C1: 1 }, Two: { A2: '=total*2' } },
