@@ -1,3 +1,4 @@
+import { type Answering, comparisons } from './comparing.ts';
 import { type Around, type ArraySeam, around, aroundEach, arrayOf, during, isArray, readOf } from './engine-arrays.ts';
 import type { BaseValueObject, NodeValue } from './seams.ts';
 import type { Injector, UniverModules } from './univer.ts';
@@ -89,9 +90,6 @@ export function guardArrays({ engine }: UniverModules, injector: Injector): void
   };
 }
 
-/** Which cells a comparison tells of: all; those that match; or those and text that reads as a number. */
-type Answering = 'all' | 'matches' | 'numerals';
-const comparisons: { as: Answering } = { as: 'all' };
 /** To tell of all cells would cost these a step for each cell and each look-up. */
 const LOOK_UPS = ['MATCH', 'XMATCH', 'LOOKUP', 'VLOOKUP', 'HLOOKUP', 'XLOOKUP'];
 /** These take text that reads as a number for one, and look at no cell that is not told of. */

@@ -9,7 +9,7 @@ import {
   numberIn,
   readOf,
 } from './engine-arrays.ts';
-import type { BaseValueObject } from './seams.ts';
+import type { BaseValueObject, NodeValue } from './seams.ts';
 import type { Injector, UniverModules } from './univer.ts';
 
 interface Spot {
@@ -52,6 +52,16 @@ export function guardLookups({ engine }: UniverModules, injector: Injector): voi
       while (end < last && at(end + 1) === at(place - 1)) end += 1;
       return engine.NumberValueObject.create(end + 1) as unknown as BaseValueObject;
     });
+  });
+
+  // a blank cell is looked for as 0, which it stands for in every sum
+  const zero = engine.NumberValueObject.create(0) as unknown as BaseValueObject;
+  aroundEach(functions, ['VLOOKUP', 'HLOOKUP'], (work) => (value, ...rest) => {
+    const read = readOf(value);
+    const single = isArray(read) && read.getRowCount() * read.getColumnCount() === 1;
+    const cell = single ? (read as ArraySeam).get(0, 0) : read;
+    const isBlank = cell === null || (cell !== undefined && !isArray(cell) && cell.isNull());
+    return work(isBlank ? zero : (value as NodeValue), ...rest);
   });
 
   aroundEach(

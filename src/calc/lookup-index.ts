@@ -1,3 +1,4 @@
+import { comparisons } from './comparing.ts';
 import type { UniverModules } from './univer.ts';
 
 /**
@@ -87,11 +88,15 @@ export function installLookupIndex({ engine }: UniverModules): IndexWork {
     return engine.ERROR_TYPE_SET.has(value as never) ? value : value.toLowerCase();
   };
 
-  /** Keys of what equals a value: a blank cell equals 0, empty text and FALSE, which do not equal each other. */
+  /**
+   * Keys of what equals a value: a blank cell equals 0, empty text and FALSE, which do not equal each other. A look-up of one
+   * of these finds no blank cell.
+   */
   const keysOf = (value: unknown): readonly Key[] => {
     const key = keyOf(value);
     if (key === blank) return [blank, 0, '', false];
-    return key === 0 || key === '' || key === false ? [key, blank] : [key];
+    const likeBlank = comparisons.as !== 'matches' && (key === 0 || key === '' || key === false);
+    return likeBlank ? [key, blank] : [key];
   };
 
   index.getCellPositions = (unitId, sheetId, column, value, intervals) => {

@@ -89,3 +89,23 @@ describe('a spill mark of another sheet', () => {
     expect(at('A1')).toBe(wanted);
   });
 });
+
+describe('a look-up of what a blank cell counts as', () => {
+  const cells = { A1: 'x', A3: 0, B1: 1, B2: 2, B3: 3, E1: 'x', G1: 0, E2: 1, F2: 2, G2: 3 };
+
+  it.each([
+    ['=VLOOKUP(0,A1:B3,2,FALSE)', 3],
+    ['=XLOOKUP(0,A1:A3,B1:B3)', 3],
+    ['=XMATCH(0,A1:A3)', 3],
+    ['=MATCH(0,A1:A3,0)', 3],
+    ['=VLOOKUP(D9,A1:B3,2,FALSE)', 3],
+    ['=HLOOKUP(0,E1:G2,2,FALSE)', 3],
+    ['=VLOOKUP("",A1:B3,2,FALSE)', '#N/A'],
+    ['=XLOOKUP("",A1:A3,B1:B3,"none")', 'none'],
+    ['=XLOOKUP(FALSE,A1:A3,B1:B3,"none")', 'none'],
+    ['=SUM(--(A1:A3=0))', 2],
+  ])('%s is %s: it finds no blank cell, alone and after others', async (formula, wanted) => {
+    expect(await given(cells, [formula])).toEqual([wanted]);
+    expect((await given(cells, ['=SUM(--(A1:A3=0))', '=COUNTIF(A1:A3,"x")', formula]))[2]).toBe(wanted);
+  });
+});
