@@ -94,7 +94,7 @@ export const evacNetwork = defineFunction({
     'Volume is that of the components at the node and half of each pipe that ends there. The last row counts every point of every pipe, not the nodes alone.',
     'Leak and Outgassing of the conditions count for the whole network and are spread over it by volume.',
     'Bends and joints cost nothing here: add their equivalent length to the pipe. Pipes are as smooth as drawn copper. Pressure waves, which die within seconds, are left out.',
-    'The grid (some 120 segments, 2 to 40 a pipe, twice as many with several ports or a loop) and the time steps leave about 0.1 % in the time of the last place, up to 0.3 % in the time at a port and in the pressure at gauge target.',
+    'The grid (some 120 segments, 2 to 40 a pipe, twice as many with several ports or a loop) and the time steps leave about 0.1 % in the time of the last place, up to 0.3 % in the time at a port and in the pressure at gauge target. Where a port at the end of one very long thin line starts within some twenty times the target, its time may be 2 % too short, and by more where it is below three seconds (up to 0.3 s).',
     DRY_NOTE,
   ],
   sources: [

@@ -44,6 +44,7 @@ export const tubeFlow = defineFunction({
   ],
   notes: [
     ONE_TEMPERATURE,
+    'The wall is smooth unless Roughness is given; hoses and tubes of a rig have 0.0015 mm unless their row says otherwise: up to 1 % less in common hoses, more in very thin ones.',
     'A tube shorter than about five bores may read up to 20 % low in the transition between viscous and molecular flow.',
   ],
   sources: [
