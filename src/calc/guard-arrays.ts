@@ -65,6 +65,18 @@ export function guardArrays({ engine }: UniverModules, injector: Injector): void
     return arrays.every(same) ? work(...args) : errorValue(engine, '#VALUE!', UNEQUAL_ARRAYS);
   });
 
+  const isMany = (value: NodeValue | undefined): boolean => {
+    const read = readOf(value);
+    return isArray(read) && read.getRowCount() * read.getColumnCount() > 1;
+  };
+  // an array for each place gave tables within tables, and blank cells errors
+  around(functions, 'INDEX', (work) => (from, row, column, ...area) => {
+    const places = column === undefined ? [row] : [row, column, ...area];
+    if (area.length > 0 || !places.some(isMany)) return work(...([from, ...places] as Parameters<typeof work>));
+    const found = work(...([readOf(from), ...places] as Parameters<typeof work>));
+    return isArray(found) ? flattened(engine, found) : found;
+  });
+
   const answering =
     (as: Answering): Around =>
     (work) =>
@@ -97,6 +109,20 @@ const CRITERIA = ['COUNTIF', 'COUNTIFS', 'SUMIF', 'SUMIFS', 'AVERAGEIF', 'AVERAG
 const NUMERAL = /^\s*[-+$(]?\s*[.\d]/u;
 /** among the kinds of operators */
 const COMPARISON = 5;
+
+/** The array with the first cell of each array that it holds, and 0 for blank ones. */
+function flattened(engine: Engine, array: ArraySeam): ArraySeam {
+  const zero = engine.NumberValueObject.create(0) as unknown as BaseValueObject;
+  const columns = array.getColumnCount();
+  const rows = Array.from({ length: array.getRowCount() }, (_, row) =>
+    Array.from({ length: columns }, (_unused, column) => {
+      const cell = array.get(row, column);
+      const first = cell !== null && isArray(cell) ? cell.get(0, 0) : cell;
+      return first === null || first.isNull() ? zero : first;
+    }),
+  );
+  return arrayOf(engine, rows, columns);
+}
 
 /** The one cell of an array that has but one. */
 function aloneIn(value: BaseValueObject): BaseValueObject {

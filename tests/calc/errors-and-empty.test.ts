@@ -109,3 +109,18 @@ describe('a look-up of what a blank cell counts as', () => {
     expect((await given(cells, ['=SUM(--(A1:A3=0))', '=COUNTIF(A1:A3,"x")', formula]))[2]).toBe(wanted);
   });
 });
+
+describe('INDEX with several places at once', () => {
+  it.each([
+    ['=INDEX(SORT(D1:D5),SEQUENCE(3))', [1, 3, 4], null],
+    ['=INDEX({5;6;7},{1;2;3})', [5, 6, 7], null],
+    ['=INDEX(UNIQUE(D1:D5),SEQUENCE(2))', [3, 1, null], null],
+    ['=INDEX(D1:D5,SEQUENCE(3))', [3, 1, 0], null],
+    ['=INDEX({5,6;7,8},{1;2},{2,1})', [6, 8, null], 5],
+    ['=INDEX(SORT(D1:D5),{1;9})', [1, '#REF!', null], null],
+  ])('%s fills cells with numbers', async (formula, down, right) => {
+    const { at } = await book({ S: { D1: 3, D2: 1, D4: 5, D5: 4, Z1: formula } });
+    expect(['Z1', 'Z2', 'Z3'].map((address) => at(address))).toEqual(down);
+    expect(at('AA1')).toBe(right);
+  });
+});
