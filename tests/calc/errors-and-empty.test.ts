@@ -124,3 +124,28 @@ describe('INDEX with several places at once', () => {
     expect(at('AA1')).toBe(right);
   });
 });
+
+describe('a text that reads as a number', () => {
+  it.each([
+    ['=ABS(A1)', 5],
+    ['=MOD(A1,3)', 2],
+    ['=MOD(12,A1)', 2],
+    ['=ROUND(1.234567,A1)', 1.23457],
+    ['=ROUND(A2,1)', 5.3],
+    ['=A1^2', 25],
+    ['=2^A1', 32],
+    ['=SQRT(LEFT("9a",1))', 3],
+    ['=POWER(A1,2)', 25],
+    ['=ABS(TEXT(-5,"0.00"))', 5],
+    ['=ABS(A3)', 0.5],
+    ['=SUM(ABS(A1:A2))', 10.26],
+    ['=ABS(A4)', '#VALUE!'],
+    ['=ABS(A5)', '#VALUE!'],
+    ['=SUM(A1:A2)', 0],
+    ['=ISTEXT(TEXT(A6,"0.00"))', true],
+    ['=TEXT(A6,"0.00")&""', 'TRUE'],
+  ])('%s is %s', async (formula, wanted) => {
+    const cells = { A1: '="5"', A2: '="5.26"', A3: '="50%"', A4: 'five', A5: '=""', A6: true };
+    expect(await given(cells, [formula])).toEqual([wanted]);
+  });
+});
