@@ -110,15 +110,15 @@ const NUMERAL = /^\s*[-+$(]?\s*[.\d]/u;
 /** among the kinds of operators */
 const COMPARISON = 5;
 
-/** The array with the first cell of each array that it holds, and 0 for blank ones. */
+/** The array with the first cell of each array that it holds, and blank cells where it holds none. */
 function flattened(engine: Engine, array: ArraySeam): ArraySeam {
-  const zero = engine.NumberValueObject.create(0) as unknown as BaseValueObject;
+  const blank = engine.NullValueObject.create() as unknown as BaseValueObject;
   const columns = array.getColumnCount();
   const rows = Array.from({ length: array.getRowCount() }, (_, row) =>
     Array.from({ length: columns }, (_unused, column) => {
       const cell = array.get(row, column);
       const first = cell !== null && isArray(cell) ? cell.get(0, 0) : cell;
-      return first === null || first.isNull() ? zero : first;
+      return first ?? blank;
     }),
   );
   return arrayOf(engine, rows, columns);

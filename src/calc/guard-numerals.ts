@@ -6,7 +6,8 @@ import type { Injector, UniverModules } from './univer.ts';
 const OF_NUMBERS = [
   ...['ABS', 'MOD', 'ROUND', 'ROUNDUP', 'ROUNDDOWN', 'MROUND', 'QUOTIENT'],
   ...['SQRT', 'POWER', 'EXP', 'LN', 'LOG', 'LOG10', 'SIN', 'COS', 'TAN', 'ASIN', 'ACOS', 'ATAN', 'ATAN2'],
-  ...['RADIANS', 'DEGREES', 'SINH', 'COSH', 'TANH', 'EVEN', 'ODD'],
+  ...['RADIANS', 'DEGREES', 'SINH', 'COSH', 'TANH', 'ASINH', 'ACOSH', 'ATANH', 'EVEN', 'ODD'],
+  ...['YEAR', 'MONTH', 'DAY', 'HOUR', 'MINUTE', 'SECOND'],
 ];
 const NUMERAL = /^\s*[-+]?(?:\d+\.?\d*|\.\d+)(?:e[-+]?\d+)?\s*(%?)\s*$/iu;
 

@@ -83,3 +83,21 @@ test('blank cells of a result are empty text', async () => {
   ]);
   expect([at('B2'), at('D1'), at('E1')]).toEqual(['b', true, 0]);
 });
+
+test('TEXT writes truth values out, whatever the format', async () => {
+  const { at } = await book({
+    S: {
+      ...{ A1: true, A2: 2 },
+      B1: '=TEXT(TRUE,"0.00")',
+      B2: '=ISTEXT(TEXT(A1,"0.00"))',
+      B3: '=TEXT(1>2,"yyyy")&"!"',
+      B4: '=LEN(TEXT(A1,"@"))',
+      B5: '=TEXT(A2,"0.00")',
+      C1: '=TEXT(A1:A2,"0.0")',
+      D1: '=ISTEXT(C1)',
+      E1: '=TEXT(NA(),"0")',
+    },
+  });
+  expect(['B1', 'B2', 'B3', 'B4', 'B5'].map((cell) => at(cell))).toEqual(['TRUE', true, 'FALSE!', 4, '2.00']);
+  expect([at('C1'), at('C2'), at('D1'), at('E1')]).toEqual(['TRUE', '2.0', true, '#N/A']);
+});

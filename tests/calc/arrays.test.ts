@@ -32,6 +32,48 @@ describe('a sorted copy of a range', () => {
   });
 });
 
+describe('INDEX with many positions', () => {
+  // D4 is blank, F1 fills five cells
+  const CELLS = { D1: 3, D2: 1, D3: 2, D5: 5, E1: 'a', E5: 'e', F1: '=SEQUENCE(5,1,10,10)' };
+
+  it.each<[formula: string, rows: readonly (readonly unknown[])[]]>([
+    ['=INDEX(SORT(D1:D3),SEQUENCE(3))', [[1], [2], [3]]],
+    ['=INDEX(SORT({3;1;2}),{3;1})', [[3], [1]]],
+    ['=INDEX(UNIQUE(D1:D3),{2;1})', [[1], [3]]],
+    ['=INDEX({5;6;7},{1;3})', [[5], [7]]],
+    ['=INDEX({5,6,7},{1,3})', [[5, 7]]],
+    [
+      '=INDEX({5,6;7,8},{2;1},{1,2})',
+      [
+        [7, 8],
+        [5, 6],
+      ],
+    ],
+    ['=INDEX(D1:D5,SEQUENCE(5))+0', [[3], [1], [2], [0], [5]]],
+    [
+      '=INDEX(D1:E5,{1;5},{1,2})',
+      [
+        [3, 'a'],
+        [5, 'e'],
+      ],
+    ],
+    ['=INDEX(F1:F5,{2;5})', [[20], [50]]],
+    ['=INDEX(D1:D5,F1:F2/10)', [[3], [1]]],
+    ['=INDEX(D1:D3,{1;4})', [[3], ['#REF!']]],
+    ['=INDEX(D1:E3,{1;2;3},{1;2})+0', [[3], [0], ['#N/A']]],
+    ['=INDEX(D1:D5,SEQUENCE(5))&"x"', [['3x'], ['1x'], ['2x'], ['x'], ['5x']]],
+    ['=SUM(INDEX(SORT(D1:D3),SEQUENCE(2)))', [[3]]],
+    ['=ISTEXT(INDEX(SORT(D1:D3),{1;2}))', [[false], [false]]],
+    // one position is a reference, as before
+    ['=ROW(INDEX(D1:D5,{3}))', [[3]]],
+    ['=INDEX(D1:E5,5,0)', [[5, 'e']]],
+  ])('%s', async (formula, rows) => {
+    const { at } = await book({ S: { ...CELLS, J10: formula } });
+    expect(rows.map((row, r) => row.map((_, c) => at(`${'JKL'[c]}${10 + r}`)))).toEqual(rows);
+    expect(at(`J${10 + rows.length}`)).toBeNull();
+  });
+});
+
 describe('ranges of different sizes', () => {
   it('have no sum of products', async () => {
     const { at, words } = await book({

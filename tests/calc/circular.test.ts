@@ -30,6 +30,25 @@ test.each([
   expect(at('Z1')).toBe(9);
 });
 
+test('cells that read a cell which reads itself are errors wherever they stand', async () => {
+  const readers = {
+    ...{ A1: '=H1+1', A2: '=IFERROR(H1,9)', A3: '=SUM(H1)', A4: '=IF(H1,1,"no")', A5: '=A1*2' },
+    ...{ J1: '=H1+1', J2: '=IFERROR(H1,9)', H2: '=-H1', G1: '=COUNT(H1,1)' },
+  };
+  const { at, put, words, calculator } = await book({ S: { ...readers, H1: '=H1+1', B1: '=SUM(B1:B3)', A6: '=B1*2' } });
+  const seen = () => [...Object.keys(readers), 'H1'].map((address) => at(address));
+  const circle = ['#REF!', 9, '#REF!', '#REF!', '#REF!', '#REF!', 9, '#REF!', 1, '#REF!'];
+  expect(seen()).toEqual(circle);
+  expect([at('B1'), at('A6')]).toEqual(['#REF!', '#REF!']);
+  expect(words('A1')).toContain('S!H1 holds #REF!');
+  put('H1', 4);
+  await calculator.recalculate();
+  expect(seen()).toEqual([5, 4, 4, 1, 10, 5, 4, -4, 2, 4]);
+  put('H1', '=SUM(H1:H1)');
+  await calculator.recalculate();
+  expect(seen()).toEqual(circle);
+});
+
 test('a circle over a range, another sheet and a defined name is found', async () => {
   const { at, words } = await book(
     { One: { A1: '=SUM(Two!A1:A3)', C1: 1 }, Two: { A2: '=total*2' } },

@@ -25,6 +25,17 @@ test('a circle that is typed in is an error in all its cells, and breaking it br
   expect([at('A1'), at('B1'), at('D1')]).toEqual([8, 7, 16]);
 });
 
+test('a cell that is typed in to read itself hands its error on, and so it does to formulas typed in later', async () => {
+  const { type, at } = await editor({ A1: '=H1+1', H1: 5, J1: '=SUM(H1:H2)', J2: '=J1*2' });
+  expect([at('A1'), at('J1'), at('J2')]).toEqual([6, 5, 10]);
+  await type({ H1: '=H1+1' });
+  expect([at('H1'), at('A1'), at('J1'), at('J2')]).toEqual(['#REF!', '#REF!', '#REF!', '#REF!']);
+  await type({ B1: '=IFERROR(H1,9)' });
+  expect([at('H1'), at('B1')]).toEqual(['#REF!', 9]);
+  await type({ H1: 7 });
+  expect([at('A1'), at('B1'), at('J1'), at('J2')]).toEqual([8, 7, 7, 14]);
+});
+
 test('a circle typed in through the cells of a spill is found', async () => {
   const { type, at } = await editor({ A1: '=SEQUENCE(3)+D1', D1: 1 });
   expect([at('A1'), at('A3')]).toEqual([2, 4]);

@@ -1,4 +1,4 @@
-import { afterEach, expect, test } from 'vitest';
+import { afterEach, describe, expect, it, test } from 'vitest';
 import { book, disposeAll } from './fixture.ts';
 
 afterEach(disposeAll);
@@ -74,4 +74,67 @@ test('numbers written as text are no part of a sample, and one number has no var
   // nothing meets the condition
   expect([value('=MAXIFS(A1:A6,A1:A6,">99")'), value('=MINIFS(A1:A6,A1:A6,">99")+1')]).toEqual([0, 1]);
   expect(value('=MAXIFS(A1:A6,A1:A6,">2")')).toBe(7);
+});
+
+describe('text that reads as a number', () => {
+  // B3 is a text that a formula gives; 45000 is the serial number of 2023-03-15
+  const CELLS = {
+    A1: '5',
+    A2: '9',
+    A3: '-5.25',
+    A4: '1',
+    A5: '0',
+    A6: '100',
+    A7: '45000.75',
+    A8: 'five',
+    B3: '=LEFT("5a",1)',
+  };
+
+  it.each<[formula: string, expected: unknown]>([
+    ['=ABS(A3)', 5.25],
+    ['=ABS(B3)', 5],
+    ['=ABS(LEFT("5a",1))', 5],
+    ['=ABS(TEXT(5,"0.00"))', 5],
+    ['=ABS("-3%")', 0.03],
+    ['=MOD(A1,3)', 2],
+    ['=MOD(12,A1)', 2],
+    ['=MOD(12,B3)', 2],
+    ['=ROUND(A3,0)', -5],
+    ['=ROUND(1.23456,A1-3)', 1.23],
+    ['=ROUND(1.23456,A4)', 1.2],
+    ['=ROUNDUP(A3,1)', -5.3],
+    ['=ROUNDDOWN(A3,A4)', -5.2],
+    ['=A1^2', 25],
+    ['=2^A1', 32],
+    ['=POWER(A1,A4)', 5],
+    ['=SQRT(A2)', 3],
+    ['=EXP(A5)', 1],
+    ['=LN(A4)', 0],
+    ['=LOG10(A6)', 2],
+    ['=SIN(A5)', 0],
+    ['=COS(A5)', 1],
+    ['=TAN(A5)', 0],
+    ['=ATAN2(A4,A5)', 0],
+    ['=YEAR(A7)', 2023],
+    ['=MONTH(A7)', 3],
+    ['=DAY(A7)', 15],
+    ['=HOUR(A7)', 18],
+    ['=SUMPRODUCT(ABS(A1:A3))', 19.25],
+    ['=SUMPRODUCT(MOD(12,A1:A2))', 5],
+    // what reads as no number stays an error, and sums of cells pass over text
+    ['=ABS(A8)', '#VALUE!'],
+    ['=ROUND(1.5,A8)', '#VALUE!'],
+    ['=MOD(A8,2)', '#VALUE!'],
+    ['=YEAR(A8)', '#VALUE!'],
+    ['=SQRT("")', '#VALUE!'],
+    ['=SUM(A1:A6)', 0],
+    ['=SUMSQ(A1:A6)', 0],
+    ['=COUNT(A1:A6)', 0],
+    ['=MAX(A1:A6)', 0],
+    ['=SUMPRODUCT(A1:A3,A1:A3)', 0],
+  ])('%s gives %s', async (formula, expected) => {
+    const { at } = await book({ S: { ...CELLS, J1: formula } });
+    if (typeof expected === 'number') expect(at('J1')).toBeCloseTo(expected, 12);
+    else expect(at('J1')).toBe(expected);
+  });
 });

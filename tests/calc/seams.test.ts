@@ -26,6 +26,9 @@ test('the parts of the formula engine that the guards take hold of are there', (
     [engine.ValueNodeFactory.prototype, ['create']],
     [engine.ArrayValueObject.prototype, ['_formatValue', 'orderSearch', 'binarySearch', '_batchOperator']],
     [engine.BooleanValueObject.prototype, ['_compareString', 'compare']],
+    [engine.StringValueObject.prototype, ['convertToNumberObjectValue']],
+    [engine.NumberValueObject.prototype, ['mod', 'pow', 'round', 'floor', 'ceil', 'atan2', 'abs', 'log10', 'asinh']],
+    [injector.get(engine.IFunctionService).getExecutor('YEAR' as never) ?? {}, ['_handleSingleObject']],
     [injector.get(engine.AstTreeBuilder), ['parse']],
     [injector.get(engine.Interpreter), ['execute', 'executeAsync', 'checkAsyncNode']],
     [

@@ -154,3 +154,31 @@ test('of two results that would cross, one spills and the other says so, the sam
   await calculator.recalculate();
   expect([at('A2'), at('B3'), at('C3')]).toEqual([40, 43, null]);
 });
+
+test('a spill mark on another sheet gives a reference to that sheet, whatever function asks for it', async () => {
+  const cells = {
+    // the cells of the same addresses on the sheet of the formulas
+    ...{ M1: 111, M2: 222 },
+    A1: "=INDEX('The rig'!M1#,1)",
+    A2: "=SUM(OFFSET('The rig'!M1#,0,0))",
+    A3: "=SUM(CHOOSE(1,'The rig'!M1#))",
+    A4: "=LET(x,'The rig'!M1#,INDEX(x,2))",
+    A5: "=COUNTIF(INDEX('The rig'!M1#,0,1),4)",
+    A6: '=INDEX(filled,2)',
+    A7: "=OFFSET('The rig'!M1#,1,0,1,1)",
+    A8: "=ROWS('The rig'!M1#)",
+    A9: "=SUM(IF(TRUE,'The rig'!M1#))",
+    A10: '=INDEX(M1#,1)',
+  };
+  const { at, put, calculator } = await book(
+    { T: cells, 'The rig': { M1: '=SEQUENCE(2,1,2,2)', A10: '=SUM(INDEX(M1#,0,1))' } },
+    { filled: "'The rig'!$M$1#" },
+  );
+  const seen = () => ['A1', 'A2', 'A3', 'A4', 'A5', 'A6', 'A7', 'A8', 'A9'].map((address) => at(address));
+  expect(seen()).toEqual([2, 6, 6, 4, 1, 4, 4, 2, 6]);
+  // a mark behind a cell of the formula's own sheet goes on meaning that sheet
+  expect([at('A10'), at('A10', 'The rig')]).toEqual(['#REF!', 6]);
+  put('M1', '=SEQUENCE(3,1,4,10)', 'The rig');
+  await calculator.recalculate();
+  expect(seen()).toEqual([4, 42, 42, 14, 1, 14, 14, 3, 42]);
+});
