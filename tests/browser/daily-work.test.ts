@@ -131,6 +131,12 @@ describe('what a person does all day', () => {
     await expect.poll(status, { timeout: 15_000 }).toBe('Not in its list: B15 (feet). Pick with Alt+↓.');
     await sheet.type('Conditions!B15', 'metric');
     await expect.poll(status).toBe('');
+    // what our functions know is listed on a hidden sheet, where an entry would change nothing
+    await sheet.type('Conditions!B5', 'oxygenium');
+    await expect.poll(status, { timeout: 15_000 }).toBe('Not in its list: B5 (oxygenium). Pick with Alt+↓.');
+    expect(await sheet.page.locator('.nw-pick p').textContent()).not.toContain('new entry');
+    await sheet.type('Conditions!B5', 'air');
+    await expect.poll(status).toBe('');
     await sheet.select('Units!F6');
     await expect
       .poll(() => sheet.page.locator('.nw-pick p').textContent())

@@ -163,10 +163,19 @@ interface CellEdit {
   readonly cellValue?: Record<string, Record<string, { readonly v?: unknown; readonly f?: unknown } | null> | null>;
 }
 
-/** The cells that hold a list, such as Parts!P5:P44; undefined for a list of its own. */
+/** The cells that hold a list, such as Parts!P5:P44; undefined for a list of its own, and for one on a sheet that is not seen. */
 function placeOf(grid: Grid, { from }: ListRule): string | undefined {
   const place = typeof from === 'string' ? rangeOf(grid, from).replaceAll('$', '') : '';
-  return /![A-Z]+\d+(?::[A-Z]+\d+)?$/.test(place) ? place : undefined;
+  const sheet = /^(.*)![A-Z]+\d+(?::[A-Z]+\d+)?$/
+    .exec(place)?.[1]
+    ?.replace(/^'(.*)'$/, '$1')
+    .replaceAll("''", "'");
+  const isHidden =
+    grid.api
+      .getActiveWorkbook()
+      ?.getSheetByName(sheet ?? '')
+      ?.isSheetHidden() !== false;
+  return sheet === undefined || isHidden ? undefined : place;
 }
 
 /** The address that a defined name stands for, or the address itself. */
