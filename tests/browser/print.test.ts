@@ -55,6 +55,17 @@ describe('a sheet on paper', () => {
     await sheet.page.emulateMedia({ media: 'screen' });
   });
 
+  it('lets text run on over blank cells where it begins at the left, and leaves what stands at the right beside its label', async () => {
+    await print('Breaks!A1');
+    const cell = (text: RegExp) => sheet.page.locator('.nw-print td, .nw-print th', { hasText: text }).first();
+    expect(await cell(/^air$/).evaluate((box) => [box.style.textAlign, (box as HTMLTableCellElement).colSpan])).toEqual(
+      ['right', 1],
+    );
+    const title = cell(/^Breaks: nitrogen/);
+    expect(await title.evaluate((box) => (box as HTMLTableCellElement).colSpan)).toBeGreaterThan(1);
+    await sheet.page.emulateMedia({ media: 'screen' });
+  });
+
   it('has had no fault in all of this', () => {
     expect(sheet.trouble).toEqual([]);
   });

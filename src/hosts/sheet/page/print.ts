@@ -108,8 +108,8 @@ function tables(
       const box = document.createElement(tag);
       box.textContent = shown(cell, look);
       dress(box, look, cell, scale);
-      // Text runs on over blank cells beside it, as on the screen.
-      if (typeof cell === 'string' && look.tb !== WRAP) {
+      // Text that begins at the left runs on over blank cells beside it, as on the screen.
+      if (typeof cell === 'string' && look.tb !== WRAP && box.style.textAlign === 'left') {
         while (index + 1 < columns.length && isBlank(at(columns[index + 1] ?? 0)) && !style(columns[index + 1] ?? 0).bg)
           [index, box.colSpan] = [index + 1, box.colSpan + 1];
       }
