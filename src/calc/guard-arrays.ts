@@ -1,5 +1,15 @@
 import { type Answering, comparisons } from './comparing.ts';
-import { type Around, type ArraySeam, around, aroundEach, arrayOf, during, isArray, readOf } from './engine-arrays.ts';
+import {
+  type Around,
+  type ArraySeam,
+  around,
+  aroundEach,
+  arrayOf,
+  cellAt,
+  during,
+  isArray,
+  readOf,
+} from './engine-arrays.ts';
 import type { BaseValueObject, NodeValue } from './seams.ts';
 import type { Injector, UniverModules } from './univer.ts';
 import { errorValue } from './values.ts';
@@ -89,16 +99,16 @@ export function guardArrays({ engine }: UniverModules, injector: Injector): void
   if (patched.has(prototype)) return;
   patched.add(prototype);
   const operate = prototype._batchOperator;
-  prototype._batchOperator = function (this: ArraySeam, given, ...rest) {
-    const compared = rest[0] === COMPARISON && comparisons.as !== 'matches';
-    const value = compared ? aloneIn(given) : given;
-    if (compared && !isArray(value)) {
-      if (comparisons.as === 'all' && value.isError()) return failing(engine, this, value);
-      return complete(engine, operate.call(this, value, ...rest), this, comparisons.as === 'numerals');
+  prototype._batchOperator = function (this: ArraySeam, value, ...rest) {
+    if (isArray(value) && wide(this, value)) {
+      const columns = Math.max(this.getColumnCount(), value.getColumnCount());
+      return operate.call(padded(engine, this, columns), padded(engine, value, columns), ...rest);
     }
-    if (!isArray(value) || !wide(this, value)) return operate.call(this, value, ...rest);
-    const columns = Math.max(this.getColumnCount(), value.getColumnCount());
-    return operate.call(padded(engine, this, columns), padded(engine, value, columns), ...rest);
+    const told = operate.call(this, value, ...rest);
+    // a row, or an array of one cell, is looked for in the index as a value is
+    const asked = rest[0] === COMPARISON && (!isArray(value) || value.getRowCount() === 1);
+    if (!asked || comparisons.as === 'matches') return told;
+    return complete(engine, told, this, value, comparisons.as === 'numerals');
   };
 }
 
@@ -124,46 +134,32 @@ function flattened(engine: Engine, array: ArraySeam): ArraySeam {
   return arrayOf(engine, rows, columns);
 }
 
-/** The one cell of an array that has but one. */
-function aloneIn(value: BaseValueObject): BaseValueObject {
-  const single = isArray(value) && value.getRowCount() === 1 && value.getColumnCount() === 1;
-  return (single ? value.get(0, 0) : null) ?? value;
-}
-
-/** What is compared with an error: that error, or the one that the cell holds. The index would say that nothing equals it. */
-function failing(engine: Engine, array: ArraySeam, error: BaseValueObject): BaseValueObject {
-  const columns = array.getColumnCount();
-  const rows = Array.from({ length: array.getRowCount() }, (_, row) =>
-    Array.from({ length: columns }, (_unused, column) => {
-      const cell = array.get(row, column);
-      return cell?.isError() === true ? cell : error;
-    }),
-  );
-  return arrayOf(engine, rows, columns);
-}
-
 /**
- * Puts FALSE into a comparison that was answered from the index, where cells that do not match are missing, and errors where
- * cells hold one.
+ * Puts what is missing into a comparison that was answered from the index, where nothing is told of cells that do not match: FALSE,
+ * or the error of the cell, or the error that the cells of its column are compared with.
  */
-function complete(engine: Engine, given: BaseValueObject, of: ArraySeam, numerals: boolean): BaseValueObject {
+function complete(
+  engine: Engine,
+  given: BaseValueObject,
+  of: ArraySeam,
+  compared: BaseValueObject,
+  numerals: boolean,
+): BaseValueObject {
   if (!isArray(given)) return given;
   const no = engine.BooleanValueObject.create(false) as unknown as BaseValueObject;
   const told = given.getArrayValue() as ((BaseValueObject | null)[] | undefined)[];
   const cells = of.getArrayValue() as ((BaseValueObject | null)[] | undefined)[];
-  for (let row = 0; row < of.getRowCount(); row++)
-    for (let column = 0; column < of.getColumnCount(); column++) {
+  for (let column = 0; column < of.getColumnCount(); column++) {
+    const other = cellAt(compared, 0, column);
+    const unlike = !numerals && other?.isError() === true ? other : no;
+    for (let row = 0; row < of.getRowCount(); row++) {
       if (told[row]?.[column] != null) continue;
       const cell = cells[row]?.[column];
-      if (!numerals && cell?.isError() === true) {
-        told[row] ??= [];
-        (told[row] as (BaseValueObject | null)[])[column] = cell;
-        continue;
-      }
       if (numerals && !(cell?.isString() === true && NUMERAL.test(String(cell.getValue())))) continue;
       told[row] ??= [];
-      (told[row] as (BaseValueObject | null)[])[column] = no;
+      (told[row] as (BaseValueObject | null)[])[column] = !numerals && cell?.isError() === true ? cell : unlike;
     }
+  }
   return given;
 }
 

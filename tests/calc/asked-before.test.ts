@@ -91,6 +91,72 @@ describe('what a formula gives does not depend on what was asked before', () => 
   });
 });
 
+/** Errors in what is compared, and an error that it is compared with. */
+const FAULTY: Readonly<Record<string, Content>> = {
+  ...{ A1: 'a', A2: '=1/0', A3: '1', B1: 1, B2: 2, B3: 3, C1: 4, C2: 5, C3: '=NA()' },
+  ...{ H1: '=NA()', H2: 2, I1: 1, I2: '=NA()', I3: 2, J1: '=NA()', K1: 1, J2: '#N/A of a text', J3: 'x' },
+};
+/** An error stands in a comparison for the cell that has it, and for all cells that are compared with it; from memory. */
+const FAULTS: readonly (readonly [formula: string, wanted: string | number])[] = [
+  ['=SUMPRODUCT(--(I1:I3=2))', '#N/A'],
+  ['=SUMPRODUCT(--(I1:I3<>2))', '#N/A'],
+  ['=SUM(--(I1:I3>0))', '#N/A'],
+  ['=SUM(--(I1:I3=H2))', '#N/A'],
+  ['=SUM(--(2=I1:I3))', '#N/A'],
+  ['=TEXTJOIN(",",FALSE,IFERROR(--(I1:I3=2),"e"))', '0,e,1'],
+  ['=TEXTJOIN(",",FALSE,IFERROR(--(I1:I3<>2),"e"))', '1,e,0'],
+  ['=TEXTJOIN(",",FALSE,IFERROR(--(I1:I3=H2),"e"))', '0,e,1'],
+  ['=TEXTJOIN(",",FALSE,IFERROR(--(B1:C3={2,5}),"e"))', '0,0,1,1,0,e'],
+  ['=TEXTJOIN(",",FALSE,IFERROR(--(B1:C3=J1:K1),"e"))', 'e,0,e,0,e,e'],
+  ['=TEXTJOIN(",",FALSE,IFERROR(--(B1:C3={2,5,6}),"e"))', '0,0,e,1,1,e,0,e,e'],
+  ['=FILTER(B1:B3,A1:A3="1","none")', '#DIV/0!'],
+  ['=FILTER(B1:B3,IFERROR(A1:A3="a",FALSE),"none")', 1],
+  ['=SUM(--(B1:B3=H1))', '#N/A'],
+  ['=SUM(--(B1:B3<>H1))', '#N/A'],
+  ['=SUM(--(B1:B3>=H1))', '#N/A'],
+  ['=SUM(--(B1:B3=NA()))', '#N/A'],
+  ['=TEXTJOIN(",",FALSE,IFERROR(--(A1:A3=H1),"e"))', 'e,e,e'],
+  ['=ERROR.TYPE(INDEX(A1:A3=H1,2))', 2],
+  ['=ERROR.TYPE(INDEX(A1:A3=H1,3))', 7],
+  ['=TEXTJOIN(",",FALSE,IFERROR(IF(B1:B3=H1,1,2),"e"))', 'e,e,e'],
+  ['=TEXTJOIN(",",FALSE,IFERROR(--(J1:J3="#n/a of a text"),"e"))', 'e,1,0'],
+  // these pass over errors
+  ['=COUNTIF(I1:I3,1)', 1],
+  ['=COUNTIF(I1:I3,">0")', 2],
+  ['=COUNTIF(A1:A3,"a")', 1],
+  ['=SUMIF(A1:A3,"a",B1:B3)', 1],
+  ['=MATCH(2,I1:I3,0)', 3],
+  ['=XMATCH(2,I1:I3)', 3],
+  ['=XLOOKUP("a",A1:A3,B1:B3)', 1],
+  ['=SUM(--(B1:B3=1))', 1],
+];
+
+describe('errors in a comparison do not depend on what was asked before', () => {
+  afterAll(disposeAll);
+  const wanted = FAULTS.map(([, value]) => String(value));
+  const formulas = FAULTS.map(([formula]) => formula);
+
+  it.each(FAULTS)('%s', async (formula, value) => {
+    const { calculator } = await book({ S: { ...FAULTY, Z20: '=COUNTIF(I1:I3,1)', Z30: formula } });
+    const shown = calculator.value('S', 29, 25);
+    expect(String(typeof shown === 'object' && shown !== null ? shown.error : shown)).toBe(String(value));
+  });
+
+  it.each([false, true])('all of them in one workbook, backwards: %s', async (backwards) => {
+    const places = formulas.map((_, i) => `Z${5 * (backwards ? formulas.length - i : i + 1)}`);
+    const cells = Object.fromEntries(formulas.map((formula, i) => [places[i] ?? '', formula]));
+    const { at } = await book({ S: { ...FAULTY, ...cells } });
+    expect(places.map((place) => String(at(place)))).toEqual(wanted);
+  });
+
+  it('one after the other', async () => {
+    const { calculator } = await book({ S: FAULTY });
+    const given = calculator.evaluate([...formulas, ...formulas]);
+    const shown = given.map((answer) => ('error' in answer ? answer.error : String(answer.value)));
+    expect(shown).toEqual([...wanted, ...wanted]);
+  });
+});
+
 /** Arrays that functions make of A1:B8, as many as there are fives among them; by hand. */
 const MADE: readonly (readonly [array: string, fives: number])[] = [
   ['CHOOSECOLS(A1:B8,2)', 1],
