@@ -57,6 +57,29 @@ describe('the empty text of a formula', () => {
     expect(await given(cells, [formula])).toEqual([wanted]);
   });
 
+  // A4 blank, a number, a truth value and an error: what is not blank is six of the seven cells, 127 - 8 beside them
+  const kinds = { ...cells, A4: null, A5: 7, A6: true, A7: '=1/0' };
+  const beside = { D1: 1, D2: 2, D3: 4, D4: 8, D5: 16, D6: 32, D7: 64 };
+  it.each([
+    ['=COUNTIF(A1:A7,"<>")', 6],
+    ['=COUNTIF(A1:A7,"<>"&"")', 6],
+    ['=COUNTIFS(A1:A7,"<>")', 6],
+    ['=COUNTIFS(A1:A7,"<>",A1:A7,"<>x")', 5],
+    ['=SUMIF(A1:A7,"<>",D1:D7)', 119],
+    ['=SUMIFS(D1:D7,A1:A7,"<>")', 119],
+    ['=AVERAGEIFS(D1:D6,A1:A6,"<>",D1:D6,"<20")', 23 / 4],
+    ['=MINIFS(D1:D7,A1:A7,"<>",D1:D7,">4")', 16],
+    ['=COUNTIF(A1:A7,"")', 3],
+    ['=SUMIFS(D1:D7,A1:A7,"")', 1 + 2 + 8],
+    ['=COUNTIF(A1:A7,"<>x")', 6],
+    ['=SUMPRODUCT(--(A1:A6<>""))', 3],
+  ])('%s is %s: a condition leaves out blank cells alone, whatever was asked before', async (formula, wanted) => {
+    const all = { ...kinds, ...beside };
+    expect(await given(all, [formula])).toEqual([wanted]);
+    const others = ['=SUMPRODUCT(--(A1:A6=""))', '=COUNTIF(A1:A7,"x")', '=MATCH("",A1:A7,0)'];
+    expect((await given(all, [...others, formula]))[3]).toBe(wanted);
+  });
+
   it('is the same after an edit that does not touch it', async () => {
     const { type, at } = await editor({
       A1: '=IF(B1="","",B1*2)',
