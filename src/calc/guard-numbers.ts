@@ -39,6 +39,47 @@ function monthsLater(serial: number, months: number): number {
   return Date.UTC(year, month, Math.min(from.getUTCDate(), lastDay)) / MS_PER_DAY + EPOCH;
 }
 
+/** What the engine works out of a number, or of a number and another one, and refuses to work out of text. */
+const OF_ONE = [
+  ...['abs', 'sqrt', 'cbrt', 'exp', 'log', 'log10', 'sin', 'cos', 'tan', 'asin', 'acos', 'atan'],
+  ...['sinh', 'cosh', 'tanh', 'asinh', 'acosh', 'atanh'],
+];
+const OF_TWO = ['mod', 'pow', 'round', 'floor', 'ceil', 'atan2'];
+const PARTS_OF_DATES = ['YEAR', 'MONTH', 'DAY', 'HOUR', 'MINUTE', 'SECOND'];
+const NUMERAL = /^\s*[-+]?(?:\d+\.?\d*|\.\d+)(?:e[-+]?\d+)?\s*$/iu;
+
+type Arithmetic = Record<string, ((this: BaseValueObject, other: BaseValueObject) => BaseValueObject) | undefined>;
+interface ReadableText extends BaseValueObject {
+  convertToNumberObjectValue(): BaseValueObject;
+}
+interface DatePartSeam {
+  _handleSingleObject?(date: BaseValueObject): BaseValueObject;
+}
+
+/**
+ * Text that reads as a number stands for it where a number is asked: as for the signs of arithmetic, so for functions of one number. This
+ * is said to the values themselves, so that ranges are walked no more often, and sums go on passing over text.
+ */
+function readTextAsNumbers({ engine }: UniverModules): void {
+  const text = engine.StringValueObject.prototype as unknown as Arithmetic;
+  if (patched.has(text)) return;
+  patched.add(text);
+  const numberOf = (value: BaseValueObject): BaseValueObject => (value as ReadableText).convertToNumberObjectValue();
+  for (const name of [...OF_ONE, ...OF_TWO])
+    text[name] = function (other) {
+      const read = numberOf(this);
+      return read.isError() ? read : ((read as unknown as Arithmetic)[name]?.call(read, other) ?? read);
+    };
+  const number = engine.NumberValueObject.prototype as unknown as Arithmetic;
+  for (const name of OF_TWO) {
+    const work = number[name];
+    number[name] = function (other) {
+      const read = other.isString() ? numberOf(other) : other;
+      return read.isError() ? read : (work?.call(this, read) ?? read);
+    };
+  }
+}
+
 function numbersIn(values: readonly NodeValue[]): number {
   let count = 0;
   for (const value of values) {
@@ -57,9 +98,11 @@ function numbersIn(values: readonly NodeValue[]): number {
 /**
  * Ordinary functions in which the engine gives other numbers than every spreadsheet: `TRUNC` of negative numbers with digits; hours,
  * minutes and seconds of a time that is a rounding short of them; months on from the end of one; weeks of the ISO standard;
- * samples that hold numbers written as text; the variance and the largest of nothing.
+ * samples that hold numbers written as text; such text where one number is asked; the variance and the largest of nothing.
  */
-export function guardNumbers({ engine }: UniverModules, injector: Injector): void {
+export function guardNumbers(modules: UniverModules, injector: Injector): void {
+  const { engine } = modules;
+  readTextAsNumbers(modules);
   const functions = injector.get(engine.IFunctionService);
   const number = (value: number, like?: BaseValueObject): BaseValueObject =>
     engine.NumberValueObject.create(value, like?.getPattern() ?? '') as unknown as BaseValueObject;
@@ -94,6 +137,16 @@ export function guardNumbers({ engine }: UniverModules, injector: Injector): voi
           return number(monthsLater(from, later), date);
         }),
   );
+
+  for (const name of PARTS_OF_DATES) {
+    const executor = functions.getExecutor(name as never) as unknown as DatePartSeam | undefined;
+    const partOf = executor?._handleSingleObject?.bind(executor);
+    if (!executor || !partOf) continue;
+    executor._handleSingleObject = (date) => {
+      const serial = date.isString() ? String(date.getValue()) : '';
+      return partOf(NUMERAL.test(serial) ? number(Number(serial)) : date);
+    };
+  }
 
   // the time of day is no part of a year's days
   around(functions, 'YEARFRAC', (work) => (from, to, ...basis) => {
@@ -143,3 +196,5 @@ export function guardNumbers({ engine }: UniverModules, injector: Injector): voi
       return numbersIn(args) < 2 ? errorValue(engine, '#DIV/0!', '') : result;
     });
 }
+
+const patched = new WeakSet<object>();

@@ -1,5 +1,4 @@
 import { circles } from './cycles.ts';
-import { during } from './engine-arrays.ts';
 import { cellName } from './formula-text.ts';
 import { anchorOf, placeOnly } from './guard-references.ts';
 import { type Cycles, placeKey } from './guard-results.ts';
@@ -44,12 +43,7 @@ interface ConfigInside extends CurrentConfigSeam {
   _forceCalculate: boolean;
 }
 
-type Search = (areas: readonly SheetRectangle[], except?: ReadonlySet<number>) => Set<number>;
-
 interface GeneratorInside extends GeneratorSeam {
-  readonly _dependencyManagerService: { searchDependency: Search };
-  readonly _dependencyRTreeCacheForAddressFunction: { bulkSearch: Search };
-  _calculateRunList(trees: Tree[]): Tree[];
   _executeNode(node: AstNode, x?: number, y?: number): Promise<NodeValue>;
 }
 
@@ -90,29 +84,12 @@ export function guardOrder(
   function spreading(tree: Tree): Tree {
     const own = tree.toRTreeItem.bind(tree);
     tree.toRTreeItem = () => {
-      ordering.at = tree.treeId;
       if (tree.featureId != null || tree.formulaId != null) return own();
       const { area } = filledBy(tree);
       return [area];
     };
     return tree;
   }
-  // a cell that reads itself does not wait for itself: the engine put it before some of its readers for that
-  const ordering = { on: false, at: -1 };
-  const withoutItself =
-    (search: Search): Search =>
-    (areas, except) => {
-      const found = search(areas, except);
-      if (ordering.on) found.delete(ordering.at);
-      return found;
-    };
-  const readers = generator._dependencyManagerService;
-  readers.searchDependency = withoutItself(readers.searchDependency.bind(readers));
-  const readersByPlace = generator._dependencyRTreeCacheForAddressFunction;
-  readersByPlace.bulkSearch = withoutItself(readersByPlace.bulkSearch.bind(readersByPlace));
-  const runList = generator._calculateRunList.bind(generator);
-  generator._calculateRunList = (trees) => during(ordering, 'on', true, () => runList(trees));
-
   const createTree = generator._createFDtree.bind(generator);
   generator._createFDtree = (...args) => spreading(createTree(...args));
   const createVirtual = generator._createVirtualFDtree.bind(generator);
@@ -157,6 +134,7 @@ export function guardOrder(
       return readers;
     };
     const byId = new Map(cellTrees.map((tree) => [tree.treeId, tree]));
+    const circular = new Set<Tree>();
     for (const circle of circles(byId.keys(), next)) {
       const members = [...circle.members].flatMap((id) => byId.get(id) ?? []);
       const restsOnOldRange = members.some((tree) => {
@@ -170,8 +148,12 @@ export function guardOrder(
       const walk = circle.walk.flatMap((id) => byId.get(id) ?? []).map(nameOf);
       const shown = walk.length > MOST_NAMED ? [...walk.slice(0, MOST_NAMED), '…'] : walk;
       const words = cycleWords([...shown, ...walk.slice(0, 1)]);
-      for (const tree of members) cycles.words.set(placeKey(treePlace(tree)), words);
+      for (const tree of members) {
+        cycles.words.set(placeKey(treePlace(tree)), words);
+        circular.add(tree);
+      }
     }
+    if (circular.size > 0) errorsFirst(trees, circular);
     return false;
   };
 
@@ -226,6 +208,15 @@ const nowhere = {
   isReferenceObject: () => true,
   toUnitRange: () => ({ unitId: '', sheetId: '', range: { startRow: -1, startColumn: -1, endRow: -1, endColumn: -1 } }),
 } as unknown as NodeValue;
+
+/**
+ * Puts the cells of circles before all others in the order of a run, which is read from its end: they are errors whatever
+ * they read, and the engine's order has a cell that reads only itself behind its readers, which would find nothing there.
+ */
+function errorsFirst(trees: Tree[], circular: ReadonlySet<Tree>): void {
+  const others = trees.filter((tree) => !circular.has(tree));
+  trees.splice(0, trees.length, ...others, ...circular);
+}
 
 function asksForPlaceOnly(node: AstNode): boolean {
   if (node.nodeType !== FUNCTION_NODE || !placeOnly.has(node.getToken().toUpperCase())) return false;

@@ -31,7 +31,7 @@ const textOf = (cell: Cell): string | undefined => {
 
 /**
  * Ordinary functions that take text for something else than every spreadsheet does: any text is a condition that holds, numbers are
- * written with all of their digits, 1/3 with sixteen, `CONCAT` writes TRUE in small letters, `SEARCH` knows no wildcards, and `UNIQUE`
+ * written with all of their digits, 1/3 with sixteen, `CONCAT` writes TRUE in small letters, `TEXT` gives it back as it is, `SEARCH` knows no wildcards, and `UNIQUE`
  * tells capitals from small letters.
  */
 export function guardText({ engine }: UniverModules, injector: Injector): void {
@@ -81,6 +81,14 @@ export function guardText({ engine }: UniverModules, injector: Injector): void {
     functions,
     'CONCAT',
     ofTurned((arg) => mapped(engine, arg, capital)),
+  );
+
+  around(
+    functions,
+    'TEXT',
+    (work) =>
+      (...args) =>
+        mapped(engine, work(...args), capital),
   );
 
   around(functions, 'SEARCH', (work) => (wanted, within, ...start) => {

@@ -11,7 +11,6 @@ import { guardLiterals } from './guard-literals.ts';
 import { guardLookups } from './guard-lookups.ts';
 import { guardNames } from './guard-names.ts';
 import { guardNumbers } from './guard-numbers.ts';
-import { guardNumerals } from './guard-numerals.ts';
 import { guardOrder } from './guard-order.ts';
 import { guardReferences } from './guard-references.ts';
 import { type Cycles, guardResults } from './guard-results.ts';
@@ -82,7 +81,6 @@ export function installNarrows(
   guardSizes(modules, injector);
   guardArrays(modules, injector);
   guardNumbers(modules, injector);
-  guardNumerals(modules, injector);
   guardLookups(modules, injector);
   guardText(modules, injector);
   guardConvert(modules, injector);

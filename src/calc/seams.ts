@@ -121,7 +121,8 @@ export interface GeneratorSeam {
   readonly _dependencyRTreeCacheForAddressFunction: {
     bulkSearch(ranges: readonly SheetRectangle[]): Set<number>;
   };
-  _checkIsCycleDependency(trees: readonly Tree[]): boolean;
+  /** gets the order of the run: the last tree is worked out first */
+  _checkIsCycleDependency(trees: Tree[]): boolean;
   _createFDtree(...args: unknown[]): Tree;
   _createVirtualFDtree(...args: unknown[]): Tree;
   _nodeTraversalRef(node: AstNode, found: AstNode[]): void;

@@ -87,6 +87,7 @@ describe('text that reads as a number', () => {
     A6: '100',
     A7: '45000.75',
     A8: 'five',
+    A9: '50%',
     B3: '=LEFT("5a",1)',
   };
 
@@ -96,6 +97,7 @@ describe('text that reads as a number', () => {
     ['=ABS(LEFT("5a",1))', 5],
     ['=ABS(TEXT(5,"0.00"))', 5],
     ['=ABS("-3%")', 0.03],
+    ['=ABS(A9)', 0.5],
     ['=MOD(A1,3)', 2],
     ['=MOD(12,A1)', 2],
     ['=MOD(12,B3)', 2],

@@ -1,7 +1,8 @@
 import { ILayoutService } from '@univerjs/preset-sheets-core';
 import { isBlank } from '../../../tables/cells.ts';
-import { spotName } from '../../../workbook/address.ts';
+import { parseBlock, spotName } from '../../../workbook/address.ts';
 import type { ListRule } from '../../../workbook/extras.ts';
+import { partsOf } from '../faults.ts';
 import { rangeCells } from '../range.ts';
 import type { Bar } from './bar.ts';
 import { isOfAPerson } from './changes.ts';
@@ -166,16 +167,9 @@ interface CellEdit {
 /** The cells that hold a list, such as Parts!P5:P44; undefined for a list of its own, and for one on a sheet that is not seen. */
 function placeOf(grid: Grid, { from }: ListRule): string | undefined {
   const place = typeof from === 'string' ? rangeOf(grid, from).replaceAll('$', '') : '';
-  const sheet = /^(.*)![A-Z]+\d+(?::[A-Z]+\d+)?$/
-    .exec(place)?.[1]
-    ?.replace(/^'(.*)'$/, '$1')
-    .replaceAll("''", "'");
-  const isHidden =
-    grid.api
-      .getActiveWorkbook()
-      ?.getSheetByName(sheet ?? '')
-      ?.isSheetHidden() !== false;
-  return sheet === undefined || isHidden ? undefined : place;
+  const { sheetName, cell } = partsOf(place);
+  const sheet = grid.api.getActiveWorkbook()?.getSheetByName(sheetName);
+  return sheet?.isSheetHidden() === false && parseBlock(cell) !== undefined ? place : undefined;
 }
 
 /** The address that a defined name stands for, or the address itself. */

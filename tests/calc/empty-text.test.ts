@@ -15,26 +15,6 @@ async function given(cells: Record<string, Content>, formulas: readonly string[]
 }
 
 /** Values as every spreadsheet gives them, from memory. */
-describe('an error in what is compared', () => {
-  const cells = { I1: 1, I2: '=NA()', I3: 2, B1: 1, B2: 2, H1: '=NA()', A1: 'a', A2: '=1/0', A3: '=""&1' };
-
-  it.each([
-    ['=SUMPRODUCT(--(I1:I3=2))', '#N/A', '=COUNTIF(I1:I3,1)'],
-    ['=SUMPRODUCT(--(I1:I3<>2))', '#N/A', '=COUNTIF(I1:I3,1)'],
-    ['=SUM(--(I1:I3>0))', '#N/A', '=COUNTIF(I1:I3,1)'],
-    ['=SUM(--(B1:B2=H1))', '#N/A', '=SUM(--(B1:B2=1))'],
-    ['=SUM(--(B1:B2<>H1))', '#N/A', '=COUNTIF(B1:B2,1)'],
-    ['=FILTER(I1:I3,A1:A3="1","none")', '#DIV/0!', '=COUNTIF(A1:A3,"a")'],
-    ['=TEXTJOIN(",",TRUE,IFERROR(--(I1:I3=2),"e"))', '0,e,1', '=COUNTIF(I1:I3,1)'],
-    ['=COUNTIF(I1:I3,2)', 1, '=SUM(--(I1:I3=1))'],
-    ['=MATCH(2,I1:I3,0)', 3, '=SUM(--(I1:I3=1))'],
-  ])('%s is %s, whatever was asked before', async (formula, wanted, before) => {
-    expect(await given(cells, [formula])).toEqual([wanted]);
-    expect((await given(cells, [before, formula]))[1]).toBe(wanted);
-    expect((await given(cells, [formula, before]))[0]).toBe(wanted);
-  });
-});
-
 describe('the empty text of a formula', () => {
   const cells = { A1: '=""', A2: '=IF(1=1,"","x")', A3: 'x', D1: 0, D2: 5, D3: 1 };
 
@@ -95,24 +75,6 @@ describe('the empty text of a formula', () => {
   });
 });
 
-describe('a spill mark of another sheet', () => {
-  it.each([
-    ['=INDEX(S!M1#,1)', 2],
-    ['=INDEX(S!M1#,2)', 4],
-    ['=SUM(OFFSET(S!M1#,0,0))', 6],
-    ['=SUM(CHOOSE(1,S!M1#))', 6],
-    ['=LET(x,S!M1#,INDEX(x,2))', 4],
-    ['=COUNTIF(INDEX(S!M1#,0,1),4)', 1],
-    ['=INDEX(Marked,2)', 4],
-    ['=SUM(S!M1#)', 6],
-    ['=INDEX(M5#,2)', 9],
-  ])('%s is %s where the own sheet has other numbers at those cells', async (formula, wanted) => {
-    const own = { M1: 111, M2: 222, M5: '=SEQUENCE(2,1,8)', A1: formula };
-    const { at } = await book({ T: own, S: { M1: '=SEQUENCE(2,1,2,2)' } }, { Marked: 'S!$M$1#' });
-    expect(at('A1')).toBe(wanted);
-  });
-});
-
 describe('a look-up of what a blank cell counts as', () => {
   const cells = { A1: 'x', A3: 0, B1: 1, B2: 2, B3: 3, E1: 'x', G1: 0, E2: 1, F2: 2, G2: 3 };
 
@@ -130,45 +92,5 @@ describe('a look-up of what a blank cell counts as', () => {
   ])('%s is %s: it finds no blank cell, alone and after others', async (formula, wanted) => {
     expect(await given(cells, [formula])).toEqual([wanted]);
     expect((await given(cells, ['=SUM(--(A1:A3=0))', '=COUNTIF(A1:A3,"x")', formula]))[2]).toBe(wanted);
-  });
-});
-
-describe('INDEX with several places at once', () => {
-  it.each([
-    ['=INDEX(SORT(D1:D5),SEQUENCE(3))', [1, 3, 4], null],
-    ['=INDEX({5;6;7},{1;2;3})', [5, 6, 7], null],
-    ['=INDEX(UNIQUE(D1:D5),SEQUENCE(2))', [3, 1, null], null],
-    ['=INDEX(D1:D5,SEQUENCE(3))+0', [3, 1, 0], null],
-    ['=INDEX({5,6;7,8},{1;2},{2,1})', [6, 8, null], 5],
-    ['=INDEX(SORT(D1:D5),{1;9})', [1, '#REF!', null], null],
-  ])('%s fills cells with numbers', async (formula, down, right) => {
-    const { at } = await book({ S: { D1: 3, D2: 1, D4: 5, D5: 4, Z1: formula } });
-    expect(['Z1', 'Z2', 'Z3'].map((address) => at(address))).toEqual(down);
-    expect(at('AA1')).toBe(right);
-  });
-});
-
-describe('a text that reads as a number', () => {
-  it.each([
-    ['=ABS(A1)', 5],
-    ['=MOD(A1,3)', 2],
-    ['=MOD(12,A1)', 2],
-    ['=ROUND(1.234567,A1)', 1.23457],
-    ['=ROUND(A2,1)', 5.3],
-    ['=A1^2', 25],
-    ['=2^A1', 32],
-    ['=SQRT(LEFT("9a",1))', 3],
-    ['=POWER(A1,2)', 25],
-    ['=ABS(TEXT(-5,"0.00"))', 5],
-    ['=ABS(A3)', 0.5],
-    ['=SUM(ABS(A1:A2))', 10.26],
-    ['=ABS(A4)', '#VALUE!'],
-    ['=ABS(A5)', '#VALUE!'],
-    ['=SUM(A1:A2)', 0],
-    ['=ISTEXT(TEXT(A6,"0.00"))', true],
-    ['=TEXT(A6,"0.00")&""', 'TRUE'],
-  ])('%s is %s', async (formula, wanted) => {
-    const cells = { A1: '="5"', A2: '="5.26"', A3: '="50%"', A4: 'five', A5: '=""', A6: true };
-    expect(await given(cells, [formula])).toEqual([wanted]);
   });
 });
