@@ -37,14 +37,21 @@ const DEEPEST = 1_000;
 /**
  * Says that something stands below a table whose rows count only down to its last one; blank when all is well. Counted
  * from the header, which nobody deletes: the reference and the defined name of the table grow by the same rows.
+ * @param otherwise formula of what the cell says when all is well
  */
-export function rowsBelow(name: string, { headerRow, columns }: TableSpot): ModelCell {
+export function rowsBelow(name: string, { headerRow, columns }: TableSpot, otherwise = '""'): ModelCell {
   const all = `$A$${headerRow}:$${letter(columns - 1)}$${DEEPEST}`;
   const last = `ROW($A$${headerRow})+ROWS(${name})-1`;
   return {
-    formula: `=IF(COUNTA(${all})>COUNTA(${name}),"Rows below row "&${last}&" do not count: insert rows above it","")`,
+    formula: `=IF(COUNTA(${all})>COUNTA(${name}),"Rows below row "&${last}&" do not count: insert rows above it",${otherwise})`,
     look: 'formula',
   };
+}
+
+/** Formula of the last line of CHECK about a table, with its row on the sheet; blank where no fault and no note is found. */
+export function lastRemark(name: string, kind: string, { headerRow }: TableSpot): string {
+  const [row, words] = [1, 3].map((column) => `INDEX(found,ROWS(found),${column})`);
+  return `LET(found,NARROWS.CHECK(${name},"${kind}"),IF(${row}="","","Row "&(${row}+ROW($A$${headerRow})-1)&": "&${words}))`;
 }
 
 /** Blank input cells under a table, so that rows can be added without touching the defined name. */

@@ -20,6 +20,20 @@ export interface CellFault {
 export interface CellNote {
   readonly address: string;
   readonly message: string;
+  /** what can be written to be rid of it */
+  readonly mend?: Mend;
+}
+
+export interface Mend {
+  /** words of its button */
+  readonly label: string;
+  readonly cells: readonly NewCell[];
+}
+
+/** A cell and what is to be written there; null leaves it blank. */
+export interface NewCell {
+  readonly address: string;
+  readonly value: string | number | null;
 }
 
 /** Cells as they show, with the place of the first; row and column count from 0. */
@@ -56,6 +70,10 @@ export interface PaneHost {
   faults(scope: 'sheet' | 'workbook'): Promise<readonly CellFault[]>;
   /** What else to look at on the active sheet (or in the workbook). A host that cannot say leaves this out. */
   notes?(scope: 'sheet' | 'workbook'): Promise<readonly CellNote[]>;
+  /** What is to be looked at in the row of one cell, if anything. A host that would have to ask for long leaves this out. */
+  noteAt?(address: string): Promise<CellNote | undefined>;
+  /** Writes values into cells, undone as one step where the host can. */
+  put(cells: readonly NewCell[]): Promise<void>;
   goTo(address: string): Promise<void>;
   /** Enters formulas again that show a name error; returns how many. */
   reenter(): Promise<number>;

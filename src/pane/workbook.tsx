@@ -1,6 +1,7 @@
 import { useEffect, useRef, useState } from 'react';
 import type { CellFault, CellNote, PaneHost } from './host.ts';
 import { KEPT_SHEET, type Restored } from './kept.ts';
+import { MendButton } from './mend-note.tsx';
 import { useTask } from './task.ts';
 
 /** What the pane does with the workbook: check it, add the template's sheets, freeze, enter again. */
@@ -19,6 +20,7 @@ function Check({ host }: { readonly host: PaneHost }) {
   const task = useTask();
   const [faults, setFaults] = useState<readonly CellFault[]>([]);
   const [notes, setNotes] = useState<readonly CellNote[]>([]);
+  const [mended, setMended] = useState<readonly CellNote[]>([]);
   function check(scope: 'sheet' | 'workbook') {
     task.run(async () => {
       const found = await host.faults(scope);
@@ -70,10 +72,17 @@ function Check({ host }: { readonly host: PaneHost }) {
       )}
       {notes.length > 0 && (
         <ul className="nw-faults" aria-label="Notes">
-          {notes.map(({ address, message }) => (
-            <li key={address} className="nw-fault">
-              <GoTo address={address} go={go} />
-              <p>{message}</p>
+          {notes.map((note) => (
+            <li key={note.address} className="nw-fault">
+              <GoTo address={note.address} go={go} />
+              <p>{note.message}</p>
+              <MendButton
+                note={note}
+                host={host}
+                task={task}
+                mended={mended.includes(note)}
+                onMended={() => setMended((done) => [...done, note])}
+              />
             </li>
           ))}
         </ul>

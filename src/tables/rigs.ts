@@ -51,6 +51,11 @@ const KIND_BY_NAME: ReadonlyMap<string, Kind> = new Map<string, Kind>([
   ['line', 'tube'],
 ]);
 
+/** The kind of part that a cell names, or undefined. */
+export function kindNamed(text: string): Kind | undefined {
+  return KIND_BY_NAME.get(plainName(text));
+}
+
 /** A part's numbers after the library's values were put under the row's own. */
 interface Fields {
   readonly bore: number | undefined;
@@ -164,7 +169,7 @@ function readKind(table: Source, row: number): { kind: Kind; library: LibraryPar
   const part = table.text(row, 'part');
   const library = part === undefined ? undefined : findLibraryPart(part);
   if (kindText !== undefined) {
-    const kind = KIND_BY_NAME.get(plainName(kindText));
+    const kind = kindNamed(kindText);
     if (kind !== undefined) return { kind, library: library?.kind === kind ? library : undefined };
     table.fault({ kind: 'unknown', what: 'kind of part', value: kindText, known: KINDS }, row, 'kind');
     return undefined;

@@ -123,13 +123,13 @@ function cellOf(cell: ModelCell, row: number, column: number): Partial<Cell> {
   return out;
 }
 
-function listRule({ range, list, title, message, strict }: ModelValidation): DataValidation {
+function listRule({ range, list, title, message, strict, free }: ModelValidation): DataValidation {
   return {
     type: 'list',
     range,
     ...(typeof list === 'string' ? { formula1: list.replace(/^=/, '') } : { values: [...list] }),
     allowBlank: true,
-    showErrorMessage: true,
+    showErrorMessage: free !== true,
     errorStyle: strict === true ? 'stop' : 'warning',
     ...prompt(title, message),
   };

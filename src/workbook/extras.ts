@@ -15,6 +15,8 @@ export interface ListRule {
   readonly from: readonly string[] | string;
   readonly title: string;
   readonly message: string;
+  /** other entries are as good: the program that reads the file says nothing of them */
+  readonly free: boolean;
 }
 
 export interface ChartOfSheet {
@@ -70,7 +72,15 @@ function listsOf(sheet: FileSheet): ListRule[] {
     const from = rule.values ?? rule.formula1;
     const blocks = rule.range.split(/\s+/).flatMap((range) => parseBlock(range) ?? []);
     if (from === undefined || blocks.length === 0) return [];
-    return [{ blocks, from, title: rule.inputTitle ?? '', message: rule.inputMessage ?? '' }];
+    return [
+      {
+        blocks,
+        from,
+        title: rule.inputTitle ?? '',
+        message: rule.inputMessage ?? '',
+        free: rule.showErrorMessage !== true,
+      },
+    ];
   });
 }
 

@@ -56,6 +56,8 @@ export interface ModelValidation {
   readonly message?: string;
   /** stop: nothing else may be typed; warning: may be overridden */
   readonly strict?: boolean;
+  /** the list only helps: other entries are as good */
+  readonly free?: boolean;
 }
 
 export interface ModelNumberRule {

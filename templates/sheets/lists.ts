@@ -1,5 +1,6 @@
 import { gasNames } from '../../src/engine/gas/gas.ts';
 import { refrigerantClasses } from '../../src/tables/library/cautions.ts';
+import { libraryParts } from '../../src/tables/library/parts.ts';
 import { tubeSizes, tubeStandards } from '../../src/tables/library/tube-sizes.ts';
 import type { ModelSheet } from '../../src/workbook/model.ts';
 import { letter } from '../layout.ts';
@@ -11,6 +12,7 @@ const CHOICES = {
   standards: tubeStandards,
   refrigerants: [...refrigerantClasses.keys()],
   gases: gasNames,
+  parts: libraryParts.map(({ name }) => name),
 } as const satisfies Record<string, readonly string[]>;
 
 type Choice = keyof typeof CHOICES;
@@ -26,7 +28,7 @@ export function choice(name: Choice): string {
 export const listsSheet: ModelSheet = {
   name: 'Lists',
   hidden: true,
-  widths: names.map(() => 20),
+  widths: names.map((name) => (name === 'parts' ? 36 : 20)),
   blocks: [
     { at: 'A1', rows: [names], look: 'header' },
     {

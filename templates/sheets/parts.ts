@@ -1,5 +1,5 @@
 import type { ModelSheet } from '../../src/workbook/model.ts';
-import { letter, rowsBelow, spareRows, type TableSpot } from '../layout.ts';
+import { lastRemark, letter, rowsBelow, spareRows, type TableSpot } from '../layout.ts';
 import { partsHeader, partsRows, type TemplateRig, templateRigs } from '../rigs.ts';
 import { choice } from './lists.ts';
 
@@ -46,7 +46,7 @@ export function partsTable(rigs: readonly TemplateRig[]): {
         look: 'note',
         wrap: false,
       },
-      A3: rowsBelow('Parts', partsSpot),
+      A3: rowsBelow('Parts', partsSpot, lastRemark('Parts', 'parts', partsSpot)),
       [`${listColumn}${HEADER_ROW}`]: {
         value: 'Rigs for the lists',
         look: 'header',
@@ -83,6 +83,14 @@ export function partsTable(rigs: readonly TemplateRig[]): {
       },
     ],
     validations: [
+      {
+        range: body(1),
+        list: choice('parts'),
+        title: 'Part',
+        message:
+          "A name of the library brings its figures where the row leaves them blank; the row's own count before them. Other names are free.",
+        free: true,
+      },
       {
         range: body(2),
         list: choice('kinds'),

@@ -68,10 +68,10 @@ const FIGURES = [
   ],
 ] as const;
 
-/** Rows that stand below a table and do not count, on the first sheet that has some. */
+/** Rows that stand below a table and do not count, on the first sheet that has some; what else a sheet notes stays there. */
 const ROWS_BELOW = ['Units', 'Pipe runs', 'Parts'].reduceRight((rest, sheet) => {
   const told = sheet.includes(' ') ? `'${sheet}'!$A$3` : `${sheet}!$A$3`;
-  return `IF(${told}="",${rest},"${sheet}: "&${told})`;
+  return `IF(LEFT(${told},4)="Rows","${sheet}: "&${told},${rest})`;
 }, '""');
 
 /** Sheets beside the way from Conditions to Results, with what they show. */

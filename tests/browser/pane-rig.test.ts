@@ -34,6 +34,28 @@ describe('the drawing of a rig', () => {
     await expect.poll(rig).toBe(RIG);
   });
 
+  it('says that a renamed part kept its figures, in the pane and on the sheet, and takes the library’s as one step', async () => {
+    const cells = ['Parts!D7', 'Parts!E7'] as const;
+    const before = await sheet.values([...cells]);
+    await sheet.type('Parts!B7', 'hose 1/2 in x 6 ft');
+    await sheet.select('Parts!B7');
+    const words = "the row's own Bore 4.7625 mm and Length 1.524 m count, not the library's 12.7 mm and 1.8288 m";
+    const notes = sheet.page.getByRole('list', { name: 'Parts with figures of their own' }).getByRole('listitem');
+    await expect.poll(() => notes.allTextContents()).toEqual([expect.stringContaining(words)]);
+    await expect.poll(() => sheet.page.getByRole('status', { name: 'Selected cell' }).textContent()).toContain(words);
+    await expect.poll(() => sheet.value('Parts!A3')).toContain(words);
+    await notes.getByRole('button', { name: "Take the library's figures" }).click();
+    await expect.poll(() => sheet.values([...cells])).toEqual([12.7, 1.8288]);
+    await expect.poll(() => notes.count()).toBe(0);
+    await expect.poll(() => sheet.value('Parts!A3')).toBeNull();
+    await sheet.select('Parts!A6');
+    await sheet.page.keyboard.press('Control+z');
+    await expect.poll(() => sheet.values([...cells])).toEqual(before);
+    await sheet.page.keyboard.press('Control+z');
+    await expect.poll(() => sheet.value('Parts!B7')).toBe('hose 1/4 in x 5 ft');
+    await expect.poll(() => notes.count()).toBe(0);
+  });
+
   it('shows shares of the loss that make up the whole', async () => {
     const shown = await shares();
     expect(shown.length).toBeGreaterThan(3);

@@ -147,6 +147,28 @@ describe('the task pane beside the sheet', () => {
     await sheet.page.keyboard.press('Delete');
   });
 
+  it('notes parts with a name of the library and other figures in its check, and writes the library’s when asked', async () => {
+    const name = await sheet.value('Parts!B6');
+    await sheet.type('Parts!B6', 'port 3/8 in flare');
+    await sheet.select('Notes!A1');
+    await tab('Workbook').click();
+    await sheet.page.getByRole('button', { name: 'Check the workbook' }).click();
+    const note = sheet.page.getByRole('list', { name: 'Notes' }).getByRole('listitem');
+    // 0.188 in and 0.281 in, through bores of flares
+    await expect
+      .poll(() => note.allTextContents())
+      .toEqual([
+        expect.stringMatching(/^Parts!D6port 3\/8 in flare: the row's own Bore 4\.7752 mm counts, not .* 7\.1374 mm/),
+      ]);
+    await note.getByRole('button', { name: "Take the library's figures" }).click();
+    await expect.poll(() => sheet.value('Parts!D6')).toBe(7.1374);
+    // the button stays, and the focus with it
+    await expect.poll(() => sheet.page.evaluate(() => document.activeElement?.textContent)).toBe('Done');
+    await sheet.type('Parts!B6', String(name));
+    await sheet.type('Parts!D6', '4.7752');
+    await sheet.select('Notes!A1');
+  });
+
   it('leaves sheets alone that are there already when the template is added', async () => {
     await sheet.page.getByRole('button', { name: 'Add the template sheets' }).click();
     await sheet.page.getByText(/Nothing added\. Already there and left alone: .*Results/).waitFor();

@@ -148,7 +148,7 @@ export function installMock(book: MockWorkbook): () => void {
   }
 
   function nothing(): Mock {
-    return mock({ isNullObject: true, address: '', values: [] });
+    return mock({ isNullObject: true, address: '', values: [], rowIndex: 0, columnIndex: 0, worksheet: { name: '' } });
   }
 
   function sheetOf(name: string): Mock {
@@ -238,8 +238,12 @@ export function installMock(book: MockWorkbook): () => void {
       },
     },
   });
-  const worksheets = (context.workbook as Record<string, Mock>).worksheets;
-  if (worksheets === undefined) throw new Error('the mock has no worksheets');
+  const { worksheets, names: definedNames } = context.workbook as Record<string, Mock>;
+  if (worksheets === undefined || definedNames === undefined) throw new Error('the mock has no worksheets');
+  Object.assign(definedNames, { load: () => undefined });
+  Object.defineProperty(definedNames, 'items', {
+    get: () => [...book.names.keys()].map((name) => ({ name, type: 'Range' })),
+  });
   Object.assign(worksheets, { load: () => undefined });
   Object.defineProperty(worksheets, 'items', { get: () => [...book.sheets.keys()].map(readableSheet) });
   function readableSheet(name: string): unknown {

@@ -91,6 +91,31 @@ describe('what the drawing of a rig reads in Excel', () => {
     expect(await host.cells('Nowhere!A1:B2')).toBeUndefined();
   });
 
+  it('notes parts that bear a name of the library and other figures, and writes the figures of the library', async () => {
+    put('Gear', {
+      B3: { formula: 'Rig', value: 'Rig' },
+      C3: { formula: 'Part', value: 'Part' },
+      D3: { formula: 'Bore (mm)', value: 'Bore (mm)' },
+      E3: { formula: 'Length (m)', value: 'Length (m)' },
+      B4: { formula: 'small', value: 'small' },
+      C4: { formula: 'core removed', value: 'core removed' },
+      D4: { formula: 1.3, value: 1.3 },
+      E4: { formula: 0.025, value: 0.025 },
+    });
+    book.names.set('Parts', '=Gear!$B$3:$E$9');
+    book.names.set('Other', '=Mine!$A$1:$B$9');
+    const notes = (await host.notes?.('workbook')) ?? [];
+    // 0.188 in, the through bore of a 1/4 in flare
+    expect(notes).toEqual([
+      expect.objectContaining({ address: 'Gear!D4', message: expect.stringContaining("not the library's 4.7752 mm") }),
+    ]);
+    book.active = { sheet: 'Mine', cell: 'A1' };
+    expect(await host.notes?.('sheet')).toEqual([]);
+    await host.put(notes[0]?.mend?.cells ?? []);
+    expect(book.sheets.get('Gear')?.get('D4')?.value).toBe(4.7752);
+    expect(await host.notes?.('workbook')).toEqual([]);
+  });
+
   it('reads the row of the selected cell, and hears of changes until it stops listening', async () => {
     book.active = { sheet: 'Gear', cell: 'C4' };
     expect((await host.selectedRow())?.cells).toEqual([['small', { error: '#DIV/0!' }]]);

@@ -356,6 +356,27 @@ describe('rows below a table', () => {
   );
 });
 
+describe('a part of the Parts sheet', () => {
+  it('that was renamed and kept its figures is told above the table, with its row, and not on Start', async () => {
+    for (const made of [template, empty]) {
+      put(made, 'Parts!B7', 'hose 1/2 in x 6 ft');
+      await made.recalculate();
+      // 3/16 in, 5 ft; 1/2 in, 6 ft
+      expect(at(made, 'Parts!A3')).toBe(
+        "Row 7: Note: hose 1/2 in x 6 ft: the row's own Bore 4.7625 mm and Length 1.524 m count, not the library's 12.7 mm and 1.8288 m.",
+      );
+      expect(at(made, 'Start!A3')).toBe('');
+      put(made, 'Parts!D7', null);
+      put(made, 'Parts!E7', null);
+      await made.recalculate();
+      expect(at(made, 'Parts!A3')).toBe('');
+      put(made, 'Parts!F7', 0);
+      await made.recalculate();
+      expect(at(made, 'Parts!A3')).toMatch(/^Row 7: Count /);
+    }
+  }, 120_000);
+});
+
 describe('the sizing of the engineer', () => {
   it('says that no pump can do it only where that is the answer', async () => {
     const made = await opened(books['example-engineer']?.() ?? templateModel());

@@ -5,6 +5,7 @@ import { readConditions } from '../../tables/conditions.ts';
 import { readCrews } from '../../tables/crews.ts';
 import { readFactors } from '../../tables/factors.ts';
 import { readLog } from '../../tables/log.ts';
+import { ownFigures, ownWords } from '../../tables/own-figures.ts';
 import { readPlan } from '../../tables/plan.ts';
 import { readPorts } from '../../tables/ports.ts';
 import { readRates } from '../../tables/rates.ts';
@@ -42,9 +43,12 @@ const COLUMNS: readonly SpillColumn[] = [
   { name: 'What to do' },
 ];
 
+/** row, column, what, what to do */
+type Line = readonly [number | string, string, string, string];
+
 /** All faults of a range, in reading order; the same fault of one cell is told once. */
-function faultsOf(range: CellRange, kind: Kind): readonly (readonly [number | string, string, string, string])[] {
-  const rows = new Map<string, readonly [number | string, string, string, string]>();
+function faultsOf(range: CellRange, kind: Kind): readonly Line[] {
+  const rows = new Map<string, Line>();
   let more = 0;
   const sink: FaultSink = ({ issue, place }) => {
     const { what, todo } = wordsOf(issue);
@@ -64,6 +68,17 @@ function faultsOf(range: CellRange, kind: Kind): readonly (readonly [number | st
   return more === 0 ? found : [...found, ['', '', `and ${more} more`, 'Check that the range and the kind are right.']];
 }
 
+/** What is no fault and may be a slip: rows with the name of a library part and other figures than it. */
+function notesOf(range: CellRange, kind: Kind): readonly Line[] {
+  if (kind !== 'parts') return [];
+  return ownFigures(range)
+    .slice(0, MOST_FAULTS)
+    .map((found): Line => {
+      const { what, todo } = ownWords(found);
+      return [found.row, found.figures.map(({ header }) => header).join(', '), `Note: ${what}`, todo];
+    });
+}
+
 export const check = defineFunction({
   id: 'CHECK',
   group: 'Words',
@@ -75,7 +90,8 @@ export const check = defineFunction({
   result: {
     kind: 'table',
     columns: COLUMNS,
-    description: 'one row for each fault, or one that says that none was found',
+    description:
+      'one row for each fault, or one that says that none was found; below them a note for each part that bears a name of the parts library and has other figures than it',
   },
   examples: [
     {
@@ -83,10 +99,14 @@ export const check = defineFunction({
       shows: 'that the bore must be above 0 mm, and that the rig has no pump',
     },
   ],
-  notes: ['Rows count from 1 at the first row of the range.'],
+  notes: [
+    'Rows count from 1 at the first row of the range.',
+    "A row's own figures always count before those of the parts library: a part that is renamed keeps the figures of its row until they are changed or cleared. A note names such rows; figures within 2 % of the library's are taken to be the same.",
+  ],
   body: ({ table, kind }) => {
     const range = isRange(table) ? table : [[isCellError(table) ? table : (table ?? null)]];
-    const rows = faultsOf(range, kind);
-    return { columns: COLUMNS, rows: rows.length > 0 ? rows : [['', '', 'no fault found', '']] };
+    const faults = faultsOf(range, kind);
+    const told: readonly Line[] = faults.length > 0 ? faults : [['', '', 'no fault found', '']];
+    return { columns: COLUMNS, rows: [...told, ...notesOf(range, kind)] };
   },
 });

@@ -15,6 +15,7 @@ export const noSheet: PaneHost = {
   onChange: () => () => {},
   addTemplate: refuse,
   faults: refuse,
+  put: refuse,
   goTo: refuse,
   reenter: refuse,
   freeze: refuse,

@@ -4,6 +4,7 @@ import { cellAddress, splitAddress } from './addresses.ts';
 import { blockNamed, selectedRow } from './cell-blocks.ts';
 import { faultIn, findFaults } from './faults.ts';
 import { freezeFormulas, restoreFormulas } from './freeze.ts';
+import { ownFigureNotes } from './library-parts.ts';
 import { reenterFormulas } from './reenter.ts';
 
 /**
@@ -50,6 +51,17 @@ export function excelHost(separators: Separators = PLAIN_SEPARATORS): PaneHost {
         return addSheets(context, templateModel());
       }),
     faults: (scope) => Excel.run((context) => findFaults(context, scope)),
+    notes: (scope) => Excel.run((context) => ownFigureNotes(context, scope)),
+    put: (cells) =>
+      Excel.run(async (context) => {
+        for (const { address, value } of cells) {
+          const place = splitAddress(address);
+          const range = context.workbook.worksheets.getItem(place.sheet).getRange(place.cells);
+          // a null would leave the cell as it is
+          range.formulas = [[value ?? '']];
+        }
+        await context.sync();
+      }),
     goTo: (address) =>
       Excel.run(async (context) => {
         const { sheet, cells } = splitAddress(address);

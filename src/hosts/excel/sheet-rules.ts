@@ -8,11 +8,11 @@ const MOST_MESSAGE = 255;
 export function applyRules(target: Excel.Worksheet, sheet: ModelSheet): void {
   for (const rule of sheet.validations ?? []) {
     const source = typeof rule.list === 'string' ? rule.list : rule.list.join(',');
-    set(target, rule, { list: { inCellDropDown: true, source } }, rule.strict !== false);
+    set(target, rule, { list: { inCellDropDown: true, source } }, rule);
   }
   for (const rule of sheet.numberRules ?? []) {
     const decimal = numberRule(rule);
-    if (decimal !== undefined) set(target, rule, { decimal }, true);
+    if (decimal !== undefined) set(target, rule, { decimal }, {});
   }
 }
 
@@ -29,7 +29,7 @@ function set(
   target: Excel.Worksheet,
   words: Pick<ModelValidation, 'range' | 'title' | 'message'>,
   rule: Excel.DataValidationRule,
-  strict: boolean,
+  { strict, free }: Pick<ModelValidation, 'strict' | 'free'>,
 ): void {
   const validation = target.getRange(words.range).dataValidation;
   validation.rule = rule;
@@ -37,6 +37,6 @@ function set(
   const message = (words.message ?? '').slice(0, MOST_MESSAGE);
   if (title === '' && message === '') return;
   validation.prompt = { showPrompt: true, title, message };
-  const style = strict ? Excel.DataValidationAlertStyle.stop : Excel.DataValidationAlertStyle.warning;
-  validation.errorAlert = { showAlert: true, title, message, style };
+  const style = strict === true ? Excel.DataValidationAlertStyle.stop : Excel.DataValidationAlertStyle.warning;
+  validation.errorAlert = { showAlert: free !== true, title, message, style };
 }

@@ -6,7 +6,7 @@ import { type Block, blockName, parseBlock, spotName } from '../../workbook/addr
 import { addressOf, partsOf } from './faults.ts';
 import type { Grid } from './page/grid.ts';
 
-interface NamedTable {
+export interface NamedTable {
   readonly name: string;
   readonly sheetId: string;
   readonly sheetName: string;
@@ -18,10 +18,15 @@ interface NamedTable {
  * like a row of the table and is not read.
  */
 export function contentBelowTables(grid: Grid, book: FWorkbook, sheetId?: string): readonly CellNote[] {
+  return tablesRead(grid, book, sheetId).flatMap((table) => noteBelow(grid, book, table) ?? []);
+}
+
+/** Tables that our functions read by a defined name, of the workbook or of one sheet. */
+export function tablesRead(grid: Grid, book: FWorkbook, sheetId?: string): readonly NamedTable[] {
   const formulas = ourFormulas(grid);
-  return tablesOf(book)
-    .filter((table) => (sheetId === undefined || table.sheetId === sheetId) && isRead(table.name, formulas))
-    .flatMap((table) => noteBelow(grid, book, table) ?? []);
+  return tablesOf(book).filter(
+    (table) => (sheetId === undefined || table.sheetId === sheetId) && isRead(table.name, formulas),
+  );
 }
 
 function ourFormulas(grid: Grid): readonly string[] {
@@ -32,7 +37,7 @@ function ourFormulas(grid: Grid): readonly string[] {
 }
 
 /** Defined names of two rows or more: a header and what stands below it. */
-function tablesOf(book: FWorkbook): NamedTable[] {
+export function tablesOf(book: FWorkbook): NamedTable[] {
   return book.getDefinedNames().flatMap((defined) => {
     const { sheetName, cell } = partsOf(defined.getFormulaOrRefString().replace(/^=/, ''));
     const [sheet, block] = [book.getSheetByName(sheetName), parseBlock(cell)];

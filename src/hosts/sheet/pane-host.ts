@@ -1,10 +1,14 @@
+import type { ICellData } from '@univerjs/core';
 import { ILayoutService } from '@univerjs/preset-sheets-core';
+import { SetRangeValuesCommand } from '@univerjs/sheets';
 import type { FRange, FWorkbook, FWorksheet } from '@univerjs/sheets/facade';
-import type { PaneHost } from '../../pane/host.ts';
+import type { CellPlace } from '../../calc/messages.ts';
+import type { NewCell, PaneHost } from '../../pane/host.ts';
 import { contentBelowTables } from './below-tables.ts';
 import { cellsNamed, rowOf } from './cells.ts';
 import { addressOf, faultAt, faultsOf, partsOf } from './faults.ts';
 import type { Freezer } from './freeze.ts';
+import { ownFigureNote, ownFigureNotes } from './library-parts.ts';
 import type { Edits } from './page/edits.ts';
 import type { Grid } from './page/grid.ts';
 import { addSheets } from './template-sheets.ts';
@@ -34,6 +38,13 @@ export function createPaneHost(
     return sheet;
   }
 
+  function placeOf(address: string): CellPlace {
+    const { sheetName, cell } = partsOf(address);
+    const sheet = sheetNamed(sheetName);
+    const range = sheet.getRange(cell);
+    return { unitId: book().getId(), sheetId: sheet.getSheetId(), row: range.getRow(), column: range.getColumn() };
+  }
+
   return {
     name: 'Embedded sheet',
     async insertFormula(formula) {
@@ -46,15 +57,7 @@ export function createPaneHost(
       return cell && addressOf(cell.getSheetName(), cell.getA1Notation());
     },
     async faultAt(address) {
-      const { sheetName, cell } = partsOf(address);
-      const sheet = sheetNamed(sheetName);
-      const range = sheet.getRange(cell);
-      return faultAt(grid, {
-        unitId: book().getId(),
-        sheetId: sheet.getSheetId(),
-        row: range.getRow(),
-        column: range.getColumn(),
-      });
+      return faultAt(grid, placeOf(address));
     },
     onSelection(listener) {
       // The grid tells of a change before it has made all of it.
@@ -96,7 +99,19 @@ export function createPaneHost(
       return faultsOf(grid, scope === 'sheet' ? book().getActiveSheet().getSheetId() : undefined);
     },
     async notes(scope) {
-      return contentBelowTables(grid, book(), scope === 'sheet' ? book().getActiveSheet().getSheetId() : undefined);
+      const sheetId = scope === 'sheet' ? book().getActiveSheet().getSheetId() : undefined;
+      return [...contentBelowTables(grid, book(), sheetId), ...ownFigureNotes(grid, book(), sheetId)];
+    },
+    async noteAt(address) {
+      return ownFigureNote(grid, book(), placeOf(address));
+    },
+    async put(cells) {
+      const places = cells.map(({ address, value }) => ({ ...placeOf(address), value }));
+      for (const sheetId of new Set(places.map((place) => place.sheetId))) {
+        // one command is one step to undo
+        const value = valuesByPlace(places.filter((place) => place.sheetId === sheetId));
+        await api.executeCommand(SetRangeValuesCommand.id, { unitId: book().getId(), subUnitId: sheetId, value });
+      }
     },
     async goTo(address) {
       const { sheetName, cell } = partsOf(address);
@@ -128,6 +143,15 @@ export function createPaneHost(
       return freezer.restore(book().getActiveSheet());
     },
   };
+}
+
+type NewValue = Pick<CellPlace, 'row' | 'column'> & Pick<NewCell, 'value'>;
+
+/** Cells as the library's commands take them: by row, then by column; what was there before goes. */
+function valuesByPlace(cells: readonly NewValue[]): Record<number, Record<number, ICellData>> {
+  const rows: Record<number, Record<number, ICellData>> = {};
+  for (const { row, column, value } of cells) rows[row] = { ...rows[row], [column]: { v: value, f: null, p: null } };
+  return rows;
 }
 
 /** Whether all of a cell is drawn where the sheet stands, in its frozen part or in the rest. */

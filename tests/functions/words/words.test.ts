@@ -111,6 +111,26 @@ describe('CHECK', () => {
     },
   );
 
+  it('notes a part that was renamed and kept its figures, below the faults, and is no fault itself', () => {
+    const table = (count: number) => [
+      ['Rig', 'Part', 'Bore (mm)', 'Length (m)', 'Count'],
+      ['A', 'pump 4 cfm', '', '', ''],
+      ['A', 'hose 1/2 in x 6 ft', 4.7625, 1.524, count],
+    ];
+    // 1/2 in = 12.7 mm and 6 ft = 1.8288 m
+    const note = [
+      3,
+      'Bore (mm), Length (m)',
+      "Note: hose 1/2 in x 6 ft: the row's own Bore 4.7625 mm and Length 1.524 m count, not the library's 12.7 mm and 1.8288 m.",
+      'Leave them where you measured; otherwise clear the cells, and the library counts.',
+    ];
+    expect(rows('CHECK', table(1), 'parts').slice(1)).toEqual([['', '', 'no fault found', ''], note]);
+    const [, fault, ...more] = rows('CHECK', table(0), 'parts');
+    expect(fault?.slice(0, 2)).toEqual([3, 'Count']);
+    expect(more).toEqual([note]);
+    expect(rows('CHECK', table(1), 'units').slice(1)).not.toContainEqual(note);
+  });
+
   it('stops counting where the range is plainly the wrong one', () => {
     const table = [['Unit', 'Rig', 'Volume'], ...Array.from({ length: 3000 }, () => ['a', 'A', -1])];
     const found = rows('CHECK', table, 'units');

@@ -147,7 +147,7 @@ function strangersIn(grid: Grid, { subUnitId = '', cellValue = {} }: CellEdit): 
       if (cell?.v === undefined || cell.v === null || cell.v === '' || cell.f) continue;
       if (++looked > MOST_LOOKED_AT) return found;
       const rule = ruleAt(grid, subUnitId, Number(row), Number(column));
-      if (rule === undefined) continue;
+      if (rule === undefined || rule.free) continue;
       const text = String(cell.v).trim().toLowerCase();
       if (choicesOf(grid, rule).some((choice) => choice.trim().toLowerCase() === text)) continue;
       const spot = `${spotName(Number(row), Number(column))} (${String(cell.v)})`;
