@@ -29,9 +29,17 @@ export interface SheetPage {
   close(): Promise<void>;
 }
 
+export interface PageOptions {
+  readonly width?: number;
+  readonly height?: number;
+  readonly dark?: boolean;
+  /** a phone: it has fingers, and a mouse all the same */
+  readonly touch?: boolean;
+}
+
 export interface SheetTests {
   readonly server: SheetServer;
-  open(options?: { readonly width?: number; readonly height?: number; readonly dark?: boolean }): Promise<SheetPage>;
+  open(options?: PageOptions): Promise<SheetPage>;
   close(): Promise<void>;
 }
 
@@ -53,12 +61,14 @@ export async function startSheetTests(book?: string): Promise<SheetTests> {
 async function openPage(
   browser: Browser,
   server: SheetServer,
-  { width = 1280, height = 800, dark = false }: { width?: number; height?: number; dark?: boolean },
+  { width = 1280, height = 800, dark = false, touch = false }: PageOptions,
 ): Promise<SheetPage> {
   const context = await browser.newContext({
     viewport: { width, height },
     colorScheme: dark ? 'dark' : 'light',
     acceptDownloads: true,
+    hasTouch: touch,
+    isMobile: touch,
   });
   const page = await context.newPage();
   const trouble: string[] = [];

@@ -47,10 +47,14 @@ export function inspect(grid: Grid, host: PaneHost): Inspect {
     },
     select: (address) => host.goTo(address),
     place(address) {
-      const cell = grid.api.getActiveWorkbook()?.getActiveSheet().getRange(partsOf(address).cell).getCellRect();
+      const sheet = grid.api.getActiveWorkbook()?.getActiveSheet();
+      const cell = sheet?.getRange(partsOf(address).cell).getCellRect();
       const canvas = document.querySelector('canvas[id^="univer-sheet-main"]')?.getBoundingClientRect();
-      if (cell === undefined || canvas === undefined) return { x: 0, y: 0, width: 0, height: 0 };
-      return { x: canvas.x + cell.x, y: canvas.y + cell.y, width: cell.width, height: cell.height };
+      if (sheet === undefined || cell === undefined || canvas === undefined) return { x: 0, y: 0, width: 0, height: 0 };
+      // the library gives it in the sheet's own size
+      const zoom = sheet.getZoom();
+      const [x, y] = [canvas.x + cell.x * zoom, canvas.y + cell.y * zoom];
+      return { x, y, width: cell.width * zoom, height: cell.height * zoom };
     },
     calculated: () =>
       new Promise((resolve) => {

@@ -19,6 +19,7 @@ import { offerLists, watchLists } from './pick.ts';
 import { printSheet } from './print.ts';
 import { walkRegions } from './regions.ts';
 import { keepStepsBack } from './step-back.ts';
+import { swipeToScroll } from './touch.ts';
 import { emptyBook, fetchBytes, type OpenBook, openBook, readBook, readFile, reason } from './workbook.ts';
 import { showWork } from './working.ts';
 
@@ -169,6 +170,7 @@ async function start(): Promise<void> {
   fitNarrow(grid, sheet);
   acceptDrops(document.body, (file) => void open(file));
   showMessagesOnHover(grid, sheet);
+  swipeToScroll(grid, sheet);
   walkRegions(grid, bar.showPane);
   keepStepsBack(grid);
   const host = createPaneHost(grid, edits, freezer, template);
