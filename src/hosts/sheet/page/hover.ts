@@ -38,8 +38,8 @@ export function showMessagesOnHover(grid: Grid, container: HTMLElement): void {
     show();
   });
   container.addEventListener('pointerleave', hide);
-  // a swipe is kept from what lies in the container
-  container.addEventListener('pointerdown', hide, true);
+  // a finger that swipes is kept from the container
+  addEventListener('pointerdown', hide, true);
   container.addEventListener('wheel', hide, { passive: true });
   document.addEventListener('keydown', hide);
   grid.messages.onChange(() => {
