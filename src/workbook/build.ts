@@ -74,6 +74,8 @@ function sheetOf(sheet: ModelSheet): WriteSheet {
       ...(sheet.tabColour === undefined ? {} : { tabColor: { rgb: sheet.tabColour } }),
     },
     pageSetup: pageSetup(sheet),
+    // the writer counts from 0 and names the row that a page ends with
+    rowBreaks: (sheet.print?.breaksBefore ?? []).map((row) => row - 2),
   };
   if (sheet.frozenRows !== undefined || sheet.frozenColumns !== undefined) {
     out.freezePane = { rows: sheet.frozenRows ?? 0, columns: sheet.frozenColumns ?? 0 };

@@ -84,6 +84,17 @@ export function movedBlocks(block: Block, edits: readonly Shift[]): Block | unde
   return edits.reduce<Block | undefined>((moved, edit) => moved && movedBlock(moved, edit), block);
 }
 
+/** Rows, or columns, of a list that are whole, as those that begin a page, without those that are gone. */
+export function movedLines(lines: readonly number[], axis: Shift['axis'], edits: readonly Shift[]): number[] {
+  return lines.flatMap((at) => {
+    const whole = { startRow: 0, endRow: MOST_ROWS - 1, startColumn: 0, endColumn: MOST_COLUMNS - 1 };
+    const line = axis === 'row' ? { ...whole, startRow: at, endRow: at } : { ...whole, startColumn: at, endColumn: at };
+    const moved = movedBlocks(line, edits);
+    if (moved === undefined) return [];
+    return [axis === 'row' ? moved.startRow : moved.startColumn];
+  });
+}
+
 /** Where the cells of a block stand after the edits, each of them: in several blocks where cells alone came or went. */
 export function movedCells(block: Block, edits: readonly Shift[]): Block[] {
   return edits.reduce(

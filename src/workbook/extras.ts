@@ -51,7 +51,16 @@ export interface PrintSetup {
   readonly landscape: boolean;
   readonly area: Block | undefined;
   /** rows repeated on each page, counted from 0, both ends included */
-  readonly repeat: { readonly first: number; readonly last: number } | undefined;
+  readonly repeat: Run | undefined;
+  /** columns repeated on each page beside the first, counted alike */
+  readonly repeatColumns: Run | undefined;
+  /** rows that begin a page, counted from 0 */
+  readonly breaks: readonly number[];
+}
+
+export interface Run {
+  readonly first: number;
+  readonly last: number;
 }
 
 const KINDS: ReadonlySet<string> = new Set<ChartOfSheet['kind']>(['bar', 'column', 'line', 'scatter']);
@@ -59,7 +68,7 @@ const KINDS: ReadonlySet<string> = new Set<ChartOfSheet['kind']>(['bar', 'column
 export const NO_EXTRAS: SheetExtras = {
   lists: [],
   charts: [],
-  print: { landscape: true, area: undefined, repeat: undefined },
+  print: { landscape: true, area: undefined, repeat: undefined, repeatColumns: undefined, breaks: [] },
 };
 
 export function extrasOf(sheet: FileSheet): SheetExtras {
@@ -114,11 +123,15 @@ function chartsOf(sheet: FileSheet): ChartOfSheet[] {
   });
 }
 
-function printOf({ pageSetup }: FileSheet): PrintSetup {
+function printOf({ pageSetup, rowBreaks = [] }: FileSheet): PrintSetup {
   const rows = /^\$?(\d+):\$?(\d+)$/.exec(pageSetup?.printTitlesRow ?? '');
+  const columns = parseBlock((pageSetup?.printTitlesColumn ?? '').replaceAll('$', ''));
   return {
     landscape: pageSetup?.orientation !== 'portrait',
     area: parseBlock((pageSetup?.printArea ?? '').replaceAll('$', '')),
     repeat: rows === null ? undefined : { first: Number(rows[1]) - 1, last: Number(rows[2]) - 1 },
+    repeatColumns: columns && { first: columns.startColumn, last: columns.endColumn },
+    // the reader names the row that a page ends with
+    breaks: rowBreaks.map((row) => row + 1),
   };
 }

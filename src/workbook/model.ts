@@ -109,6 +109,8 @@ export interface ModelPrint {
   readonly fitWidth?: boolean;
   /** rows repeated on each page, e.g. "1:1" */
   readonly repeatRows?: string;
+  /** rows, counted from 1, that begin a page */
+  readonly breaksBefore?: readonly number[];
   readonly area?: string;
 }
 

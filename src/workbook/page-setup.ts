@@ -6,8 +6,8 @@ import { CHARACTER_PIXELS, DEFAULT_WIDTH } from './sheet-frame.ts';
 
 /** Room for columns between the margins of an A4 page, px at full size; a letter page is a little wider or as wide. */
 export const PAGE_PIXELS = { landscape: 1_046, portrait: 718 } as const;
-/** Text is not printed smaller than this share of its size: wider tables go on further pages, with their frozen columns. */
-export const LEAST_SCALE = 0.5;
+/** Text is not printed smaller than this share of its size, 11 points as a little more than 5: wider tables go on further pages, with their frozen columns. */
+export const LEAST_SCALE = 0.47;
 
 /** How a sheet of a model prints: on as few pages across as leave the text large enough. */
 export function pageSetup({ print = {}, widths = [], frozenColumns = 0 }: ModelSheet): PageSetup {

@@ -1,5 +1,12 @@
-import { type Block, MOST_COLUMNS } from '../../../workbook/address.ts';
-import { editsOf, movedBlocks, movedCells, movedReference, type SheetEdit } from '../../../workbook/edits.ts';
+import { type Block, MOST_COLUMNS, MOST_ROWS } from '../../../workbook/address.ts';
+import {
+  editsOf,
+  movedBlocks,
+  movedCells,
+  movedLines,
+  movedReference,
+  type SheetEdit,
+} from '../../../workbook/edits.ts';
 import type { SheetExtras } from '../../../workbook/extras.ts';
 import type { Grid } from './grid.ts';
 
@@ -166,9 +173,12 @@ function cellsEdit({ kind, axis }: Kind, sheet: string, from: Block, to: Block):
 /** What a sheet has beside its cells, after an edit of it or of another one. */
 function movedExtras(extras: SheetExtras, sheet: string, edit: SheetEdit): SheetExtras {
   const own = edit.kind === 'rename' ? [] : editsOf([edit], sheet);
-  const { repeat } = extras.print;
+  const { repeat, repeatColumns } = extras.print;
   const rows = { startColumn: 0, endColumn: MOST_COLUMNS - 1 };
   const repeated = repeat && movedBlocks({ ...rows, startRow: repeat.first, endRow: repeat.last }, own);
+  const columns = { startRow: 0, endRow: MOST_ROWS - 1 };
+  const beside =
+    repeatColumns && movedBlocks({ ...columns, startColumn: repeatColumns.first, endColumn: repeatColumns.last }, own);
   const reference = (text: string): string => movedReference(text, [edit]);
   return {
     lists: extras.lists.map((list) => ({
@@ -189,6 +199,8 @@ function movedExtras(extras: SheetExtras, sheet: string, edit: SheetEdit): Sheet
       ...extras.print,
       area: extras.print.area && movedBlocks(extras.print.area, own),
       repeat: repeated && { first: repeated.startRow, last: repeated.endRow },
+      repeatColumns: beside && { first: beside.startColumn, last: beside.endColumn },
+      breaks: movedLines(extras.print.breaks, 'row', own),
     },
   };
 }

@@ -1,7 +1,7 @@
 import { type IStyleData, numfmt, type Worksheet } from '@univerjs/core';
 import { type Cell, isBlank, isCellError } from '../../../tables/cells.ts';
 import type { Block } from '../../../workbook/address.ts';
-import { NO_EXTRAS } from '../../../workbook/extras.ts';
+import { NO_EXTRAS, type PrintSetup } from '../../../workbook/extras.ts';
 import { LEAST_SCALE, PAGE_PIXELS } from '../../../workbook/page-setup.ts';
 import { usedBlock } from '../sheet-cells.ts';
 import { sideBySide } from '../side-by-side.ts';
@@ -14,7 +14,8 @@ const WRAP = 3;
 
 /**
  * Puts the sheet in view on paper: its print area, or all that it shows, as a table of its own that only the printer sees,
- * with the header rows repeated on each page.
+ * with the header rows repeated on each page below, the columns that tell the rows on each beside, and the page breaks of
+ * the file.
  *
  * @returns what to say about it
  */
@@ -25,15 +26,15 @@ export function printSheet(grid: Grid): string {
   const { print } = grid.extras.get(sheetId) ?? NO_EXTRAS;
   const used = usedBlock(grid, sheetId);
   if (used === undefined) return 'The sheet is empty: nothing to print';
-  const area = print.area === undefined ? used : within(print.area, used);
+  const area = withoutBlankEnd(grid, sheet.getSheet(), print.area === undefined ? used : within(print.area, used));
   document.querySelector('.nw-print')?.remove();
   const paper = document.createElement('div');
   paper.className = `nw-print ${print.landscape ? 'nw-landscape' : 'nw-portrait'}`;
-  pagesOf(sheet.getSheet(), area, print.landscape).forEach((columns, index) => {
+  for (const columns of pagesOf(sheet.getSheet(), area, print)) {
     const page = document.createElement('div');
-    page.append(...tables(grid, sheet.getSheet(), area, print.repeat, columns, index === 0));
+    page.append(...tables(grid, sheet.getSheet(), area, print, columns));
     paper.append(page);
-  });
+  }
   document.body.append(paper);
   window.print();
   return `Printing ${sheet.getSheetName()}`;
@@ -45,40 +46,64 @@ const within = (area: Block, used: Block): Block => ({
   endColumn: Math.max(area.startColumn, Math.min(area.endColumn, used.endColumn)),
 });
 
-/** Columns of the pages that stand side by side, and how small they are printed. */
+/** Without the columns at the right that hold nothing: a chart may stand there, and charts are not printed. */
+function withoutBlankEnd(grid: Grid, sheet: Worksheet, area: Block): Block {
+  const [unitId, sheetId] = [sheet.getUnitId(), sheet.getSheetId()];
+  const isBlankColumn = (column: number): boolean => {
+    for (let row = area.startRow; row <= area.endRow; row++)
+      if (!isBlank(grid.reader.cellAt({ unitId, sheetId, row, column }))) return false;
+    return true;
+  };
+  let { endColumn } = area;
+  while (endColumn > area.startColumn && isBlankColumn(endColumn)) endColumn--;
+  return { ...area, endColumn };
+}
+
+/** Columns of the pages that stand side by side, those in front of them that are repeated, and how small they are printed. */
 interface PageColumns {
   readonly columns: readonly number[];
+  readonly repeated: ReadonlySet<number>;
   readonly scale: number;
 }
 
-/** One page where that leaves the text large enough; else as few as do, each with the frozen columns first. */
-function pagesOf(sheet: Worksheet, area: Block, landscape: boolean): PageColumns[] {
+/**
+ * One page where that leaves the text large enough; else as few as do, each with the columns first that the file repeats, or
+ * else those that are frozen.
+ */
+function pagesOf(sheet: Worksheet, area: Block, { landscape, repeatColumns }: PrintSetup): PageColumns[] {
   const shown = Array.from({ length: area.endColumn - area.startColumn + 1 }, (_, at) => area.startColumn + at).filter(
     (column) => sheet.getColVisible(column),
   );
   const room = PAGE_PIXELS[landscape ? 'landscape' : 'portrait'];
-  const frozen = sheet.getFreeze().xSplit;
-  const pages = sideBySide(shown, (column) => sheet.getColumnWidth(column), frozen, room / LEAST_SCALE);
+  const { first, last } = repeatColumns ?? { first: 0, last: sheet.getFreeze().xSplit - 1 };
+  const isRepeated = (column: number): boolean => column >= first && column <= last;
+  const pages = sideBySide(shown, (column) => sheet.getColumnWidth(column), isRepeated, room / LEAST_SCALE);
   const widest = Math.max(...pages.map((page) => page.reduce((sum, column) => sum + sheet.getColumnWidth(column), 0)));
   // a single column wider than a page is made smaller still
-  return pages.map((columns) => ({ columns, scale: Math.min(1, room / widest) }));
+  return pages.map((columns, at) => ({
+    columns,
+    repeated: new Set(at === 0 ? [] : columns.filter((column) => pages[at - 1]?.includes(column))),
+    scale: Math.min(1, room / widest),
+  }));
 }
 
 /**
  * What stands above the repeated rows, and from there on a table that repeats them. Further pages beside the first have the
- * title alone above: labels would stand there without their figures.
+ * title above and the rows that hold something in their own columns: labels would stand there without their figures.
  */
 function tables(
   grid: Grid,
   sheet: Worksheet,
   area: Block,
-  repeat: { readonly first: number; readonly last: number } | undefined,
-  { columns, scale }: PageColumns,
-  isFirst: boolean,
+  { repeat, breaks }: PrintSetup,
+  { columns, repeated, scale }: PageColumns,
 ): HTMLElement[] {
   const last = Math.min(area.endRow, area.startRow + MOST_ROWS - 1);
   const widths = columns.map((column) => sheet.getColumnWidth(column));
   const total = widths.reduce((sum, width) => sum + width, 0);
+
+  const [unitId, sheetId] = [sheet.getUnitId(), sheet.getSheetId()];
+  const cellAt = (row: number, column: number): Cell => grid.reader.cellAt({ unitId, sheetId, row, column });
 
   const table = (head: readonly number[], body: readonly number[]): HTMLElement[] => {
     if (head.length + body.length === 0) return [];
@@ -98,8 +123,8 @@ function tables(
 
   function line(row: number, tag: 'td' | 'th'): HTMLTableRowElement {
     const element = document.createElement('tr');
-    const unitId = sheet.getUnitId();
-    const at = (column: number) => grid.reader.cellAt({ unitId, sheetId: sheet.getSheetId(), row, column });
+    if (tag === 'td' && row > area.startRow && breaks.includes(row)) element.style.breakBefore = 'page';
+    const at = (column: number) => cellAt(row, column);
     const style = (column: number): IStyleData => sheet.getComposedCellStyle(row, column);
     for (let index = 0; index < columns.length; index++) {
       const column = columns[index] ?? 0;
@@ -108,8 +133,12 @@ function tables(
       const box = document.createElement(tag);
       box.textContent = shown(cell, look);
       dress(box, look, cell, scale);
+      const merged = sheet.getMergedCell(row, column);
       // Text that begins at the left runs on over blank cells beside it, as on the screen.
-      if (typeof cell === 'string' && look.tb !== WRAP && box.style.textAlign === 'left') {
+      if (merged?.startRow === row && merged.startColumn === column) {
+        while ((columns[index + 1] ?? Number.POSITIVE_INFINITY) <= merged.endColumn)
+          [index, box.colSpan] = [index + 1, box.colSpan + 1];
+      } else if (typeof cell === 'string' && look.tb !== WRAP && box.style.textAlign === 'left') {
         while (index + 1 < columns.length && isBlank(at(columns[index + 1] ?? 0)) && !style(columns[index + 1] ?? 0).bg)
           [index, box.colSpan] = [index + 1, box.colSpan + 1];
       }
@@ -120,11 +149,14 @@ function tables(
 
   const rows = (from: number, to: number) =>
     Array.from({ length: Math.max(0, to - from + 1) }, (_, at) => from + at).filter((row) => sheet.getRowVisible(row));
+  const own = columns.filter((column) => !repeated.has(column));
+  const hasOwn = (row: number): boolean =>
+    row === area.startRow || repeated.size === 0 || own.some((column) => !isBlank(cellAt(row, column)));
   const out =
     repeat === undefined || repeat.first < area.startRow || repeat.last >= last
       ? table([], rows(area.startRow, last))
       : [
-          ...table([], rows(area.startRow, isFirst ? repeat.first - 1 : Math.min(area.startRow, repeat.first - 1))),
+          ...table([], rows(area.startRow, repeat.first - 1).filter(hasOwn)),
           ...table(rows(repeat.first, repeat.last), rows(repeat.last + 1, last)),
         ];
   if (last < area.endRow) {

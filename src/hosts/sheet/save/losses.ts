@@ -9,13 +9,11 @@ import { attributes, startTags } from '../../../workbook/xml.ts';
 import type { Origin } from './origin.ts';
 
 /** What a sheet may hold at fixed places that rows and columns do not take along when the file is made anew. */
-const STAYS: readonly (readonly [element: string, words: string])[] = [
-  ['drawing', 'charts and pictures'],
-  ['brk', 'page breaks'],
-];
+const STAYS: readonly (readonly [element: string, words: string])[] = [['drawing', 'charts and pictures']];
 /** What only the cells of a sheet follow. */
 const ALONE: readonly (readonly [element: string, words: string])[] = [
   ...STAYS,
+  ['brk', 'page breaks'],
   ['sparkline', 'small charts in cells'],
   ['dataValidation', 'lists'],
   ['cfRule', 'conditional formats'],

@@ -32,7 +32,7 @@ export async function sheetOf(
   const found = file.sheets.find((sheet) => sheet.name === name);
   if (found === undefined) return { before: { name, rows: [] }, charts: [] };
   const part = book.sheets.find((sheet) => sheet.name === name)?.part ?? '';
-  const { cells, pageSetup, dataValidations, conditionalRules } = withNewerValidations(
+  const { cells, pageSetup, rowBreaks, colBreaks, dataValidations, conditionalRules } = withNewerValidations(
     found,
     partText(book.parts, part) ?? '',
   );
@@ -41,6 +41,8 @@ export async function sheetOf(
     rows: [],
     ...(cells === undefined ? {} : { cells }),
     ...(pageSetup === undefined ? {} : { pageSetup }),
+    ...(rowBreaks === undefined ? {} : { rowBreaks }),
+    ...(colBreaks === undefined ? {} : { colBreaks }),
     ...(dataValidations === undefined ? {} : { dataValidations }),
     ...(conditionalRules === undefined ? {} : { conditionalRules }),
   };

@@ -6,6 +6,7 @@ import {
   editsOf,
   GONE,
   movedBlocks,
+  movedLines,
   movedRange,
   movedRanges,
   movedReference,
@@ -161,8 +162,17 @@ function joined(
   }
   const filtered = before.autoFilter && rangeLeft(before.autoFilter.range, edits);
   if (filtered === undefined) delete before.autoFilter;
+  // the file names the rows and columns that a page ends with, and what follows is what begins one
+  const ends = (breaks: readonly number[] | undefined, axis: 'row' | 'column'): number[] =>
+    movedLines(
+      (breaks ?? []).map((at) => at + 1),
+      axis,
+      edits,
+    ).map((at) => at - 1);
   const follows = {
     pageSetup: before.pageSetup && printed,
+    rowBreaks: ends(before.rowBreaks, 'row').filter((at) => at >= 0),
+    colBreaks: ends(before.colBreaks, 'column').filter((at) => at >= 0),
     dataValidations: moved(
       before.dataValidations?.map((rule) => ({
         ...rule,
