@@ -1,5 +1,6 @@
 import type { ModelSheet, WorkbookModel } from '../src/workbook/model.ts';
 import { rangeOf } from './layout.ts';
+import { withReadableNote } from './readable.ts';
 import { type TemplateRig, templateRigs } from './rigs.ts';
 import type { ScenarioUnit } from './scenario.ts';
 import { compareSheet } from './sheets/compare.ts';
@@ -27,7 +28,12 @@ function partsOf(letters: string) {
 }
 
 function book(title: string, description: string, sheets: readonly ModelSheet[], names: WorkbookModel['names']) {
-  return { title, description, sheets: [...sheets, listsSheet], names: names ?? [] } satisfies WorkbookModel;
+  return {
+    title,
+    description,
+    sheets: [...sheets, listsSheet].map(withReadableNote),
+    names: names ?? [],
+  } satisfies WorkbookModel;
 }
 
 /** Invented: a row of shops. */

@@ -1,5 +1,6 @@
 import type { WorkbookModel } from '../src/workbook/model.ts';
 import { rangeOf } from './layout.ts';
+import { withReadableNote } from './readable.ts';
 import { SCENARIO } from './scenario.ts';
 import { breaksSheet, planRange } from './sheets/breaks.ts';
 import { cautionsSheet } from './sheets/cautions.ts';
@@ -51,7 +52,7 @@ export function templateModel(): WorkbookModel {
       cautionsSheet(),
       notesSheet(),
       listsSheet,
-    ],
+    ].map(withReadableNote),
     names: [
       { name: 'Conditions', range: rangeOf(conditionsSpot), comment: 'What holds for the whole workbook' },
       { name: 'Parts', range: rangeOf(partsSpot), comment: 'The rigs, one row a part' },

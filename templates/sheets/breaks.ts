@@ -102,7 +102,7 @@ export function breaksSheet(): ModelSheet {
   };
   return {
     name: SHEET,
-    widths: [43, 29, 20, 18, 20, 18, 22, 18, 26, 24, 104, 3, 20, 18],
+    widths: [40, 29, 18, 16, 20, 15, 17, 16, 20, 22, 104, 3, 20, 18],
     heights: {
       ...Object.fromEntries(figures.map((_, index) => [FIGURES_ROW + 1 + index, 22])),
       [TABLE_ROW]: 32,
@@ -211,6 +211,12 @@ export function breaksSheet(): ModelSheet {
         altText: 'Water that is left after each pull, break and wait of the plan, against the minutes so far.',
       },
     ],
-    print: { paper: 'a4', landscape: true, fitWidth: true, area: `A1:${end}${TABLE_ROW + SPILLED + 1}` },
+    print: {
+      paper: 'a4',
+      landscape: true,
+      fitWidth: true,
+      repeatRows: `${TABLE_ROW}:${TABLE_ROW}`,
+      area: `A1:${end}${TABLE_ROW + SPILLED + 1}`,
+    },
   };
 }

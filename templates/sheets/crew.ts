@@ -24,7 +24,7 @@ const END_ROW = FILLED_ROW + BELOW;
 /** room for half as many units again; a longer plan spills all the same, without number formats */
 const LAST_ROW = HEADER_ROW + Math.ceil(1.5 * UNITS) + BELOW;
 
-/** What the chart draws, right of the table: the first units of the plan, without the bounds below them. */
+/** What the chart draws: the first units of the plan, without the bounds below them. */
 const CHART_ROOM = 150;
 
 const [crewsFrom, crewsTo] = [letter(CREWS_COLUMN), letter(CREWS_COLUMN + crewsHeader.length - 1)];
@@ -40,7 +40,10 @@ const placeOf = (row: string): string => `MATCH("${row}",${cells('Crew')},0)`;
 /** A cell of one of the rows below the units, by its name in the first column. */
 const ofRow = (row: string, name: string): string => `INDEX(${cells(name)},${placeOf(row)})`;
 
-const CHART_COLUMN = widthOf(ID) + 1;
+/** The chart stands beside the table, and right of it the columns that it alone reads, so that paper can do without them. */
+const PICTURE_COLUMN = widthOf(ID) + 1;
+const PICTURE_COLUMNS = 12;
+const CHART_COLUMN = PICTURE_COLUMN + PICTURE_COLUMNS + 1;
 /** Place of the row under the units. */
 const UNITS_END = `$${letter(CHART_COLUMN + 1)}$${HEADER_ROW - 1}`;
 
@@ -86,11 +89,11 @@ export function crewSheet(): ModelSheet {
     return `${SHEET}!$${name}$${FIRST_ROW}:$${name}$${HEADER_ROW + CHART_ROOM}`;
   };
   const hours = [column('Begins'), column(LASTS)];
-  const chartAt = CHART_COLUMN + DRAWN.length + 1;
-  const [chartFrom, chartTo] = [letter(chartAt), letter(chartAt + 12)];
+  const [chartFrom, chartTo] = [letter(PICTURE_COLUMN), letter(PICTURE_COLUMN + PICTURE_COLUMNS)];
+  const beside = Array.from({ length: PICTURE_COLUMNS }, () => 9);
   return {
     name: SHEET,
-    widths: [24, 19, 15, 30, 15, 9, 9, 9, 10, 10, 13, 14, 3, 22, 10, 10],
+    widths: [24, 19, 15, 30, 15, 9, 9, 9, 10, 10, 13, 14, 3, ...beside, 3, 22, 10, 10],
     heights: {
       ...Object.fromEntries(FIGURES.map((_, index) => [FIGURES_ROW + index, 22])),
       [FIGURES_ROW]: 32,
@@ -201,7 +204,7 @@ export function crewSheet(): ModelSheet {
       landscape: true,
       fitWidth: true,
       repeatRows: `${HEADER_ROW}:${HEADER_ROW}`,
-      area: `A1:${chartTo}${END_ROW}`,
+      area: `A1:${letter(PICTURE_COLUMN + PICTURE_COLUMNS - 1)}${END_ROW}`,
     },
   };
 }

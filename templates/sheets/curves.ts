@@ -182,7 +182,7 @@ export function curvesSheet(): ModelSheet {
   });
   return {
     name: SHEET,
-    widths: [39, 32, 18, 44, 16, 18, 24, 18, 20, 3, 34, 20, 18, 22, 16, 18, 24, 18, 20],
+    widths: [39, 32, 18, 44, 16, 21, 40, 18, 20, 3, 34, 20, 18, 22, 16, 18, 24, 18, 20],
     heights: { 5: 22, 6: 22, 7: 22, 8: 22, [PULL_ROW]: 32, [DRY_ROW]: 32 },
     frozenRows: 2,
     tabColour: '2E7D5B',
@@ -228,6 +228,14 @@ export function curvesSheet(): ModelSheet {
       },
     ],
     charts: charts(),
-    print: { paper: 'a4', landscape: true, fitWidth: true, area: `A1:H${DRY_ROW + DRY_POINTS}` },
+    // up to the columns that the charts alone read, and so wide that figures and charts go on one page; each table begins a page, and the last one runs over it
+    print: {
+      paper: 'a4',
+      landscape: true,
+      fitWidth: true,
+      repeatRows: `${DRY_ROW}:${DRY_ROW}`,
+      breaksBefore: [PULL_ROW - 1, DRY_ROW - 1],
+      area: `A1:${letter(widthOf(DRY) - 1)}${DRY_ROW + DRY_POINTS}`,
+    },
   };
 }

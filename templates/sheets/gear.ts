@@ -68,6 +68,7 @@ export function gearSheet(): ModelSheet {
       paper: 'a4',
       landscape: true,
       fitWidth: true,
+      repeatRows: `${HEADER_ROW}:${HEADER_ROW}`,
       area: `A1:${letter(columns - 1)}${FILLED_ROW}`,
     },
   };

@@ -127,7 +127,7 @@ export function labourSheet(): ModelSheet {
   };
   return {
     name: SHEET,
-    widths: [47, 20, 33, 12, 12, 12, 14, 12, 11, 12, 12, 33, 13, 13, 13, 13, 14, 13, 13, 12, 44, 3, 18, 14, 14],
+    widths: [46, 20, 28, 9, 11, 11, 11, 10, 8, 10, 10, 28, 9, 11, 11, 10, 10, 11, 10, 9, 34, 3, 18, 14, 14],
     heights: {
       ...Object.fromEntries(FIGURES.map((_, index) => [FIGURES_ROW + index, 22])),
       [FIGURES_ROW]: 32,
@@ -237,6 +237,12 @@ export function labourSheet(): ModelSheet {
           'One bar for each row of Units: attended hours of all its units, and end to end with them the waiting.',
       },
     ],
-    print: { paper: 'a4', landscape: true, fitWidth: true, area: `A1:${end}${TABLE_END}` },
+    print: {
+      paper: 'a4',
+      landscape: true,
+      fitWidth: true,
+      repeatRows: `${TABLE_ROW}:${TABLE_ROW}`,
+      area: `A1:${end}${TABLE_END}`,
+    },
   };
 }

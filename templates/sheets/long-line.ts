@@ -206,6 +206,7 @@ export function longLineSheet(): ModelSheet {
       paper: 'a4',
       landscape: true,
       fitWidth: true,
+      repeatRows: `${TABLE_ROW}:${TABLE_ROW}`,
       area: `A1:${letter(SECOND_TABLE + columns - 1)}${TABLE_ROW + SPILLED + 1}`,
     },
   };

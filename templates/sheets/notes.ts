@@ -45,12 +45,13 @@ export function notesSheet(): ModelSheet {
     [null],
   ]);
   const factsRow = 3 + rows.length;
+  const headerRow = factsRow + 2;
   const facts = tradeFactRows();
   const wrapped = (value: string) => ({ value, look: 'text' as const, wrap: true });
   return {
     name: 'Notes',
     widths: [58, 30, 26, 9, 80],
-    heights: Object.fromEntries(facts.map((_, i) => [factsRow + 3 + i, 62])),
+    heights: Object.fromEntries(facts.map((_, i) => [headerRow + 1 + i, 62])),
     tabColour: '8A8A8A',
     cells: { A1: { value: 'Notes: methods, limits, sources', look: 'title' } },
     blocks: [
@@ -78,6 +79,6 @@ export function notesSheet(): ModelSheet {
         ],
       },
     ],
-    print: { paper: 'a4', landscape: true, fitWidth: true },
+    print: { paper: 'a4', landscape: true, fitWidth: true, repeatRows: `${headerRow}:${headerRow}` },
   };
 }

@@ -123,6 +123,6 @@ export function oneRigSheet(
         altText: 'Pressure at the system and at the pump against minutes; the gap is what a gauge at the pump hides.',
       },
     ],
-    print: { paper: 'a4', landscape: true, fitWidth: true },
+    print: { paper: 'a4', landscape: true, fitWidth: true, repeatRows: `${PROFILE_ROW}:${PROFILE_ROW}` },
   };
 }

@@ -140,6 +140,7 @@ const chartColumn = (name: string): string => `Recovery!${column(name, FILLED_RO
 export const recoverySheet: ModelSheet = {
   name: 'Recovery',
   widths: [47, 24, 11, 13, 14, 12, 14, 14, 14, 14, 14, 12],
+  heights: { [HEADER_ROW]: 47, [GEAR_ROW]: 32 },
   frozenColumns: 1,
   tabColour: '2E7D5B',
   cells: {
@@ -244,5 +245,12 @@ export const recoverySheet: ModelSheet = {
       altText: 'Pairs of bars for each kind of unit: minutes of charging with the core in and with the core removed.',
     },
   ],
-  print: { paper: 'a4', landscape: true, fitWidth: true, area: `A1:L${GEAR_LAST}` },
+  // the rigs on a page of their own: their table is another than the one above
+  print: {
+    paper: 'a4',
+    landscape: true,
+    fitWidth: true,
+    breaksBefore: [GEAR_ROW - 1],
+    area: `A1:L${GEAR_LAST}`,
+  },
 };

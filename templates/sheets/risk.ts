@@ -181,6 +181,12 @@ export function riskSheet(): ModelSheet {
         altText: 'A rising curve: for each sum of money, in how many of 100 cases the labour costs no more than that.',
       },
     ],
-    print: { paper: 'a4', landscape: true, fitWidth: true, area: `A1:${end}${TABLE_END}` },
+    print: {
+      paper: 'a4',
+      landscape: true,
+      fitWidth: true,
+      repeatRows: `${TABLE_ROW}:${TABLE_ROW}`,
+      area: `A1:${end}${TABLE_END}`,
+    },
   };
 }

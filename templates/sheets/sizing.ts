@@ -55,6 +55,12 @@ export function sizingSheet(rig: string, volume: number): ModelSheet {
       { range: 'B4', least: 0, title: 'Volume', message: 'Litres, above 0.' },
       { range: 'B6', least: 0, title: 'Minutes', message: 'Above 0.' },
     ],
-    print: { paper: 'a4', landscape: true, fitWidth: true, area: `A1:${end}${HEADER_ROW + MOST_CHANGES}` },
+    print: {
+      paper: 'a4',
+      landscape: true,
+      fitWidth: true,
+      repeatRows: `${HEADER_ROW}:${HEADER_ROW}`,
+      area: `A1:${end}${HEADER_ROW + MOST_CHANGES}`,
+    },
   };
 }

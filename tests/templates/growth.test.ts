@@ -479,7 +479,7 @@ describe('charts of tables that grow', () => {
     await made.recalculate();
     const drawn = Array.from({ length: 30 }, (_, row) => at(made, `Labour!W${17 + row}`)).filter((unit) => unit !== '');
     expect(drawn).toEqual(scenarioUnits.slice(0, -1).map(({ unit }) => unit));
-    const units = Array.from({ length: 150 }, (_, row) => at(made, `Crew!N${14 + row}`)).filter((unit) => unit !== '');
+    const units = Array.from({ length: 150 }, (_, row) => at(made, `Crew!AA${14 + row}`)).filter((unit) => unit !== '');
     expect(units).toHaveLength(scenarioUnits.slice(0, -1).reduce((sum, { count }) => sum + count, 0));
   }, 60_000);
 });
