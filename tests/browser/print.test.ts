@@ -66,6 +66,28 @@ describe('a sheet on paper', () => {
     await sheet.page.emulateMedia({ media: 'screen' });
   });
 
+  it('begins a page where the file does, and repeats the head of the last table', async () => {
+    await print('Curves!A1');
+    const starts = await sheet.page
+      .locator('.nw-print tr')
+      .evaluateAll((rows) =>
+        rows.flatMap((row) => ((row as HTMLElement).style.breakBefore === 'page' ? [row.textContent] : [])),
+      );
+    expect(starts).toEqual([expect.stringMatching(/^Pull-down of the dry system/), expect.stringMatching(/^Dry-out/)]);
+    expect(await sheet.page.locator('.nw-print thead').textContent()).toMatch(/Time.*Water left/);
+    expect(await sheet.page.locator('.nw-print').textContent()).not.toContain('Chart:');
+    await sheet.page.emulateMedia({ media: 'screen' });
+  });
+
+  it('prints Labour on one page across, and what stands above a table beside the first page, too', async () => {
+    await print('Labour!A1');
+    expect(await sheet.page.locator('.nw-print > div').count()).toBe(1);
+    await sheet.page.emulateMedia({ media: 'screen' });
+    await print("'One rig'!A1");
+    expect(await sheet.page.locator('.nw-print > div').last().textContent()).toContain('The pull-down to the target');
+    await sheet.page.emulateMedia({ media: 'screen' });
+  });
+
   it('has had no fault in all of this', () => {
     expect(sheet.trouble).toEqual([]);
   });

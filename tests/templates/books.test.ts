@@ -6,6 +6,7 @@ import { createCalculator } from '../../src/calc/calculator.ts';
 import { loadUniver } from '../../src/calc/univer-node.ts';
 import { callFunction } from '../../src/functions/adapter.ts';
 import { functions } from '../../src/functions/index.ts';
+import { parseBlock } from '../../src/workbook/address.ts';
 import type { ModelSheet, WorkbookModel } from '../../src/workbook/model.ts';
 import { readWorkbook } from '../../src/workbook/read.ts';
 import { books } from '../../templates/books.ts';
@@ -58,6 +59,43 @@ describe('all workbooks', () => {
   const sheets = Object.entries(books).flatMap(([book, model]) =>
     visible(model()).map((sheet) => [`${book}, ${sheet.name}`, sheet] as const),
   );
+
+  it.each(sheets)('%s repeats the head of its last table on paper, or begins a page with it', (_, sheet) => {
+    if (sheet.name === 'Start') return;
+    const { repeatRows = '', breaksBefore = [], area } = sheet.print ?? {};
+    const last = /\d+$/.exec(area ?? '')?.[0] ?? '1000';
+    const heads = (sheet.blocks ?? [])
+      .filter(
+        ({ look, at }) =>
+          look === 'header' && !sheet.blocks?.some((one) => /^Chart: /.test(String(one.rows[0]?.[0])) && one.at === at),
+      )
+      .map(({ at }) => Number(/\d+$/.exec(at)?.[0]));
+    const lowest = Math.max(...heads.filter((row) => row <= Number(last)));
+    if (heads.length > 0)
+      expect([...breaksBefore.map((row) => row + 1), Number.parseInt(repeatRows, 10)]).toContain(lowest);
+  });
+
+  it.each(sheets)('%s says what it is for in lines that a page of 1280 px shows beside the pane', (_, sheet) => {
+    const note = sheet.cells?.A2;
+    if (typeof note !== 'object' || note === null || typeof note.value !== 'string') return;
+    // at the window's size the grid shows some 130 characters of a note where Calibri is not there
+    if (note.value.length <= 120) return;
+    const merge = sheet.merges?.find((range) => range.startsWith('A2:'));
+    const end = /^A2:([A-Z])2$/.exec(merge ?? '')?.[1]?.charCodeAt(0) ?? Number.NaN;
+    const width = (sheet.widths ?? []).slice(0, end - 64).reduce<number>((sum, one) => sum + 7 * (one ?? 9), 0);
+    expect(width).toBeGreaterThan(400);
+    expect(width).toBeLessThan(890);
+    expect(note.wrap).toBe(true);
+    expect(sheet.heights?.[2]).toBeGreaterThanOrEqual(26);
+  });
+
+  it('leave the columns off the paper that charts alone read', () => {
+    for (const [, sheet] of sheets) {
+      const heads = (sheet.blocks ?? []).filter(({ rows }) => /^Chart: /.test(String(rows[0]?.[0])));
+      const end = parseBlock(sheet.print?.area ?? 'A1')?.endColumn ?? 0;
+      for (const { at } of heads) expect(parseBlock(at)?.startColumn, sheet.name).toBeGreaterThan(end);
+    }
+  });
 
   it.each(sheets)('%s prints on A4 in width, says its title, and counts whole numbers without decimals', (_, sheet) => {
     expect(sheet.print).toMatchObject({ paper: 'a4', fitWidth: true });

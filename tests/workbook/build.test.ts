@@ -58,7 +58,7 @@ const MODEL: WorkbookModel = {
           altText: 'Bores by size',
         },
       ],
-      print: { landscape: true, repeatRows: '1:1', area: 'A1:G40', paper: 'letter' },
+      print: { landscape: true, repeatRows: '1:1', breaksBefore: [7], area: 'A1:G40', paper: 'letter' },
     },
     { name: 'Lists', hidden: true, cells: { A1: 'x' } },
   ],
@@ -104,6 +104,9 @@ describe('a workbook built from a model', () => {
     expect(sheet).toContain('orientation="landscape"');
     expect(sheet).toContain('_xldudf_NARROWS_TUBE.BORE(A2)');
     expect(sheet).toContain('_xlfn._xlws.FILTER');
+    // a break is named by the row above it (ISO/IEC 29500-1 §18.3.1.3)
+    expect(sheet).toMatch(/<rowBreaks[^>]*><brk id="6"/);
+    expect(book.sheets[0]?.extras.print.breaks).toEqual([6]);
     const chart = partText(parts, 'xl/charts/chart1.xml') ?? '';
     expect(chart).toContain("'Pipe runs'!$B$2:$B$3");
     expect(chart).toContain('logBase');

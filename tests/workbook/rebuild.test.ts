@@ -40,6 +40,9 @@ async function full(): Promise<Book> {
         dataValidations: [{ type: 'list', values: ['p', 'q'], range: 'B2:B9' }],
         tables: [table],
         pageSetup: { printArea: 'A1:E9', printTitlesRow: '1:2' },
+        // pages that end with the second row, the fifth row and the third column
+        rowBreaks: [1, 4],
+        colBreaks: [2],
       },
       { name: 'Other', rows: [['y', 'z']], autoFilter: { range: 'A1:B5' } },
       { name: 'Third', rows: [[3]] },
@@ -130,8 +133,18 @@ describe('a file made anew', () => {
     const { print } = again.sheets[0]?.extras ?? {};
     expect(print?.repeat).toEqual({ first: 1, last: 2 });
     expect(print?.area).toMatchObject({ startRow: 1, endRow: 9 });
+    // one row down from where they were, counted from 1 the third and the sixth
+    expect([...xml.matchAll(/<brk id="(\d+)"/g)].map(([, at]) => at)).toEqual(['3', '6', '3']);
+    expect(lossesOfSave(book, true, edits, new Set())).not.toContainEqual(expect.stringContaining('page breaks'));
     const comments = [...again.parts.keys()].find((part) => /comments\d*\.xml$/.test(part)) ?? '';
     expect(partText(again.parts, comments)).toContain('ref="A2"');
+  });
+
+  it('has no page break any more where the row is gone that began the page', async () => {
+    const book = await full();
+    const edits: SheetEdit[] = [{ kind: 'remove', sheet: 'First', axis: 'row', at: 2, count: 1 }];
+    const xml = partOf(await readWorkbook(await rebuild(book, book.snapshot, edits)), 'First');
+    expect([...xml.matchAll(/<brk id="(\d+)"/g)].map(([, at]) => at)).toEqual(['4', '3']);
   });
 
   it('keeps no filter and no table whose cells are all gone', async () => {
