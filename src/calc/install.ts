@@ -56,14 +56,14 @@ export function installNarrows(
 ): Installation {
   const { engine } = modules;
   const service = injector.get(engine.IFunctionService);
-  service.registerExecutors(...functionExecutors(modules, functions, remembering(call)));
+  const names = createSheetNames(modules, injector);
+  service.registerExecutors(...functionExecutors(modules, functions, remembering(call), names));
   service.registerDescriptions(...functionDescriptions(modules, functions));
   service.unregisterExecutors(...outwardFunctions);
   service.unregisterDescriptions(...outwardFunctions);
 
   const messages = createMessages();
   const cycles: Cycles = { words: new Map(), asking: false };
-  const names = createSheetNames(modules, injector);
   let failure: unknown;
   const indexWork = installLookupIndex(modules);
   readCellsQuickly(modules);

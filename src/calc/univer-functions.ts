@@ -1,7 +1,9 @@
 import type { BaseFunction, IFunctionInfo } from '@univerjs/engine-formula';
 import type { CellFunction, RawArgument } from '../functions/define.ts';
 import type { Outcome } from '../functions/outcome.ts';
+import { type Addressing, addressing, type ToldCall, toldCall } from './argument-places.ts';
 import { isReference, type NodeValue } from './seams.ts';
+import type { SheetNames } from './sheet-names.ts';
 import type { UniverModules } from './univer.ts';
 import { cellsOf, engineValue, errorValue } from './values.ts';
 
@@ -20,12 +22,22 @@ function wordsOfArguments(args: readonly NodeValue[]): string {
   return '';
 }
 
-function answer(modules: UniverModules, fn: CellFunction, call: CallFunction, args: readonly NodeValue[]) {
+function answer(
+  modules: UniverModules,
+  fn: CellFunction,
+  call: CallFunction,
+  addressingOf: (call: ToldCall) => Addressing,
+  args: readonly NodeValue[],
+) {
   try {
-    const outcome = call(fn, args.map(cellsOf));
-    if (outcome.ok) return engineValue(modules, outcome.value);
+    const cells = args.map(cellsOf);
+    const outcome = call(fn, cells);
+    // after the call: it may be answered from memory, for a table of the same content that stands elsewhere
+    const { words, value } = addressingOf({ fn, args, cells });
+    if (outcome.ok) return engineValue(modules, value(outcome.value));
+    const message = words(outcome.message);
     const inner = wordsOfArguments(args);
-    return errorValue(modules.engine, outcome.code, inner === '' ? outcome.message : `${outcome.message} ${inner}`);
+    return errorValue(modules.engine, outcome.code, inner === '' ? message : `${message} ${inner}`);
   } catch (error) {
     const detail = error instanceof Error ? error.message : String(error);
     return errorValue(
@@ -44,12 +56,16 @@ export function functionExecutors(
   modules: UniverModules,
   functions: readonly CellFunction[],
   call: CallFunction,
+  sheetNames: SheetNames,
 ): BaseFunction[] {
   const { BaseFunction: Base } = modules.engine;
+  const addressingOf = (told: ToldCall): Addressing => addressing(toldCall(told, functions), sheetNames);
   return functions.map((fn) => {
     class NarrowsFunction extends Base {
+      // references come as they are: where a range stands is told in words of faults
+      override needsReferenceObject = true;
       override calculate(...args: never[]): never {
-        return answer(modules, fn, call, args as readonly NodeValue[]) as never;
+        return answer(modules, fn, call, addressingOf, args as readonly NodeValue[]) as never;
       }
     }
     return new NarrowsFunction(`${NAMESPACE}.${fn.id}`);

@@ -1,6 +1,6 @@
 import { gasState } from '../engine/gas/gas.ts';
 import type { GasState } from '../engine/gas/state.ts';
-import { Fault, type Issue, type Place, raise } from '../faults/issue.ts';
+import { at, Fault, type Issue, type Place, raise } from '../faults/issue.ts';
 import { checkNumber, checkReading, limitToSI } from '../units/limit.ts';
 import { fromUnit, readQuantity } from '../units/quantity.ts';
 import { type Cell, type CellRange, isBlank, isCellError } from './cells.ts';
@@ -89,11 +89,21 @@ export interface LabourConditions {
   readonly percentiles: readonly number[];
 }
 
+/** What the columns hold, whether the range has headers or not. */
+export const CONDITIONS_HEADERS = ['Name', 'Value', 'Unit'] as const;
+type ConditionsHeader = (typeof CONDITIONS_HEADERS)[number];
+
 const HEADER_NAMES: ReadonlySet<string> = new Set(['name', 'condition', 'conditions']);
 
 type Given = Map<ConditionKey, number | string>;
 
-function readValue(key: ConditionKey, cell: Cell, unitCell: Cell, headerUnit: string | undefined): number | string {
+function readValue(
+  key: ConditionKey,
+  cell: Cell,
+  unitCell: Cell,
+  headerUnit: string | undefined,
+  placeIn: (column: ConditionsHeader) => Place,
+): number | string {
   const condition: Condition = CONDITIONS[key];
   const { name, quantity, limit } = condition;
   if (isCellError(cell)) raise({ kind: 'cell-error', argument: name, code: cell.error });
@@ -110,9 +120,10 @@ function readValue(key: ConditionKey, cell: Cell, unitCell: Cell, headerUnit: st
     return value;
   }
   const defaultUnit = condition.unit ?? '';
-  const unit = typeof unitCell === 'string' && !isBlank(unitCell) ? unitCell.trim() : (headerUnit ?? defaultUnit);
+  const ownUnit = typeof unitCell === 'string' && !isBlank(unitCell) ? unitCell.trim() : undefined;
+  const unit = ownUnit ?? headerUnit ?? defaultUnit;
   // so that a wrong unit is told even beside a value that carries its own
-  fromUnit(0, unit, quantity, name);
+  at(placeIn(ownUnit === undefined ? 'Name' : 'Unit'), () => fromUnit(0, unit, quantity, name));
   const reading = readQuantity(cell, quantity, unit, name);
   if (limit !== undefined) checkReading(reading, limitToSI(limit, defaultUnit, quantity), quantity, name);
   return reading.si;
@@ -134,27 +145,29 @@ function collect(range: CellRange, sink: FaultSink): { given: Given; places: Map
   range.forEach((cells, index) => {
     const [nameCell, valueCell, unitCell] = cells;
     if (isBlank(nameCell)) return;
-    const place = { table: 'conditions', row: index + 1 };
+    const placeIn = (column: ConditionsHeader): Place => ({ table: 'conditions', row: index + 1, column });
+    const keyOf = (shown: string, name: string): ConditionKey => {
+      const key = CONDITION_BY_NAME.get(name) ?? CONDITION_BY_NAME.get(plainName(shown));
+      if (key === undefined) return raise({ kind: 'unknown', what: 'condition', value: shown, known: conditionNames });
+      if (!places.has(key)) return key;
+      const todo = 'Remove one of the rows.';
+      return raise({ kind: 'wrong', argument: shown, found: 'given twice', allowed: 'one row', todo });
+    };
     const attempt = (): void => {
       if (isCellError(nameCell)) raise({ kind: 'cell-error', argument: 'the name', code: nameCell.error });
       const shown = String(nameCell).trim();
-      const split = splitHeader(shown);
-      if (index === 0 && HEADER_NAMES.has(split.name)) return;
-      const key = CONDITION_BY_NAME.get(split.name) ?? CONDITION_BY_NAME.get(plainName(shown));
-      if (key === undefined) raise({ kind: 'unknown', what: 'condition', value: shown, known: conditionNames });
-      if (places.has(key)) {
-        raise({
-          kind: 'wrong',
-          argument: shown,
-          found: 'given twice',
-          allowed: 'one row',
-          todo: 'Remove one of the rows.',
-        });
-      }
+      const { name, unit } = splitHeader(shown);
+      if (index === 0 && HEADER_NAMES.has(name)) return;
+      const key = keyOf(shown, name);
+      const place = placeIn('Value');
       places.set(key, place);
-      if (!isBlank(valueCell)) given.set(key, readValue(key, valueCell, unitCell, split.unit));
+      if (isBlank(valueCell)) return;
+      given.set(
+        key,
+        at(place, () => readValue(key, valueCell, unitCell, unit, placeIn)),
+      );
     };
-    guard(attempt, place, sink);
+    guard(attempt, placeIn('Name'), sink);
   });
   return { given, places };
 }

@@ -1,3 +1,4 @@
+import { placeWords } from '../faults/words.ts';
 import type { CellRange } from './cells.ts';
 import { clockText, readClock } from './clock.ts';
 import { type Column, type FaultSink, openTable, plainName, throwFault } from './table.ts';
@@ -150,7 +151,7 @@ export function readCrews(range: CellRange, sink: FaultSink = throwFault): Crews
     const key = plainName(name);
     const first = taken.get(key);
     if (first !== undefined) {
-      const found = `"${name}", as in row ${first}`;
+      const found = `"${name}" once more (${placeWords({ table: 'crews', row: first })})`;
       const todo = 'Give each crew a name of its own, or add its people to the other row.';
       table.fault({ kind: 'wrong', argument: 'Crew', found, allowed: 'each crew once', todo }, row, 'crew');
       continue;

@@ -1,3 +1,4 @@
+import { placeWords } from '../faults/words.ts';
 import type { CellRange } from './cells.ts';
 import { type Column, type FaultSink, openTable, throwFault } from './table.ts';
 
@@ -45,7 +46,7 @@ export function readPorts(range: CellRange, sink: FaultSink = throwFault): Ports
         {
           kind: 'wrong',
           argument: 'Node',
-          found: `"${node}", which has a rig by row ${first} already`,
+          found: `"${node}", which has a rig already (${placeWords({ table: 'ports', row: first })})`,
           allowed: 'one rig at a node',
           todo: 'Remove one of the rows, or connect the second rig at another node.',
         },

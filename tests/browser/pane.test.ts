@@ -95,7 +95,7 @@ describe('the task pane beside the sheet', () => {
     await tab('Workbook').click();
     await sheet.page.getByRole('button', { name: 'Check this sheet' }).click();
     const fault = sheet.page.getByRole('list', { name: 'Faults found' }).getByRole('listitem').first();
-    await expect.poll(() => fault.textContent()).toMatch(/Units, row 3, column Rig: .*On the sheet: Units!F6/);
+    await expect.poll(() => fault.textContent()).toMatch(/Units!F6: There is no rig .*On the sheet: Units!F6/);
     await fault.getByRole('button', { name: 'Units!F6' }).click();
     await expect.poll(() => selected().textContent()).toContain('Units!F6');
     await sheet.type('Units!F6', rig);
@@ -111,7 +111,7 @@ describe('the task pane beside the sheet', () => {
     const faults = sheet.page.getByRole('list', { name: 'Faults found' }).getByRole('listitem');
     await expect
       .poll(() => faults.first().textContent())
-      .toMatch(/column Rig: There is no rig .*On the sheet: Units!F6/);
+      .toMatch(/Units!F6: There is no rig .*On the sheet: Units!F6/);
     const all = await faults.allTextContents();
     for (const words of all) expect(words).toContain('There is no rig "no such rig"');
     // the cell with the place of the cause, and the row of Results, which names none; all else repeats them

@@ -3,6 +3,7 @@ import { type Calculator, createCalculator } from '../../src/calc/calculator.ts'
 import { loadUniver } from '../../src/calc/univer-node.ts';
 import type { CellFunction, RawArgument } from '../../src/functions/define.ts';
 import type { Outcome } from '../../src/functions/outcome.ts';
+import { unitsTable } from '../../src/functions/parameters.ts';
 
 /** Functions that only these tests know: what they do is said by their names. */
 const bodies: Record<string, (args: readonly RawArgument[]) => Outcome> = {
@@ -23,6 +24,11 @@ const bodies: Record<string, (args: readonly RawArgument[]) => Outcome> = {
   'TEST.EMPTY': ([kind]) => ({ ok: true, value: kind === 'rows' ? [[]] : [] }),
   'TEST.NAN': () => ({ ok: true, value: Number.NaN }),
   'TEST.SAW': (args) => ({ ok: true, value: JSON.stringify(args) }),
+  'TEST.TABLE': () => ({
+    ok: false,
+    code: '#N/A',
+    message: 'Units, row 2 of the range, column Rig: There is no such rig.',
+  }),
   'TEST.BLANKS': () => ({
     ok: true,
     value: [
@@ -36,7 +42,7 @@ export const functions: readonly CellFunction[] = Object.keys(bodies).map((id) =
   id,
   group: 'Words',
   summary: 'A function of the tests.',
-  parameters: {},
+  parameters: id === 'TEST.TABLE' ? { units: unitsTable() } : {},
   result: { kind: 'text', description: 'whatever the test wants' },
   examples: [],
   body: () => '',

@@ -57,7 +57,7 @@ describe('words for a fault', () => {
 
   it('begin with the place in a table', () => {
     expect(issueWords(ONE_OF_EACH.missing, { table: 'parts', row: 4, column: 'Rig' })).toBe(
-      'Parts, row 4, column Rig: Rig is blank: it is needed. Fill in rig.',
+      'Parts, row 4 of the range, column Rig: Rig is blank: it is needed. Fill in rig.',
     );
   });
 

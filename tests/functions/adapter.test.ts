@@ -289,7 +289,7 @@ describe('kinds of parameter', () => {
         ],
       ]),
     ).toMatchObject({
-      message: expect.stringContaining('Parts, row 2'),
+      message: expect.stringContaining('Parts, row 2 of the range'),
     });
   });
 });

@@ -42,7 +42,7 @@ describe('conditions that are one of a few words', () => {
   ])('refuse another word as %s, with those that they know', (name, what, known) => {
     expect(faultOf(() => read(['Water', 1], [name, 'cubits']))).toEqual({
       issue: { kind: 'unknown', what, value: 'cubits', known },
-      place: { table: 'conditions', row: 2 },
+      place: { table: 'conditions', row: 2, column: 'Value' },
     });
   });
 
@@ -110,7 +110,7 @@ describe('percentiles', () => {
   ])('are refused in %j', (cell, issue) => {
     const found = faultOf(() => read(['Water', 1], ['Percentiles', cell]));
     expect(found?.issue).toMatchObject(issue);
-    expect(found?.place).toEqual({ table: 'conditions', row: 2 });
+    expect(found?.place).toEqual({ table: 'conditions', row: 2, column: 'Value' });
   });
 });
 
@@ -180,26 +180,38 @@ describe('conditions by name', () => {
 });
 
 describe('faults of conditions say all that is to be said', () => {
-  it.each<[string, Cell[], object]>([
+  it.each<[string, Cell[], string, object]>([
     [
       'a name twice',
       [' water ', 5],
+      'Name',
       { kind: 'wrong', argument: 'water', found: 'given twice', allowed: 'one row', todo: 'Remove one of the rows.' },
     ],
-    ['an error for a name', [{ error: '#REF!' }, 5], { kind: 'cell-error', argument: 'the name', code: '#REF!' }],
-    ['an error for a value', ['Heat', { error: '#REF!' }], { kind: 'cell-error', argument: 'Heat', code: '#REF!' }],
-    ['a number for a word', ['Gas', 5], { kind: 'not-text', argument: 'Gas', value: 5, expected: 'a name' }],
+    [
+      'an error for a name',
+      [{ error: '#REF!' }, 5],
+      'Name',
+      { kind: 'cell-error', argument: 'the name', code: '#REF!' },
+    ],
+    [
+      'an error for a value',
+      ['Heat', { error: '#REF!' }],
+      'Value',
+      { kind: 'cell-error', argument: 'Heat', code: '#REF!' },
+    ],
+    ['a number for a word', ['Gas', 5], 'Value', { kind: 'not-text', argument: 'Gas', value: 5, expected: 'a name' }],
     [
       'half a break',
       ['Breaks', 1.5],
+      'Value',
       { kind: 'wrong', argument: 'Breaks', found: '1.5', allowed: 'a whole number', todo: 'Round it.' },
     ],
-    ['too many breaks', ['Breaks', 101], { kind: 'limit', argument: 'Breaks', rule: 'at most', limit: 100 }],
-    ['a wrong unit', ['Heat', '5 W/K', 'ft'], { kind: 'unit', argument: 'Heat', unit: 'ft' }],
-  ])('%s', (_, row, issue) => {
+    ['too many breaks', ['Breaks', 101], 'Value', { kind: 'limit', argument: 'Breaks', rule: 'at most', limit: 100 }],
+    ['a wrong unit', ['Heat', '5 W/K', 'ft'], 'Unit', { kind: 'unit', argument: 'Heat', unit: 'ft' }],
+  ])('%s', (_, row, column, issue) => {
     const found = faultOf(() => read(['Water', 1], row));
     expect(found?.issue).toMatchObject(issue);
-    expect(found?.place).toEqual({ table: 'conditions', row: 2 });
+    expect(found?.place).toEqual({ table: 'conditions', row: 2, column });
   });
 
   it('a gas that does not go with a temperature: at the gas, else at the temperature, else at the table', () => {

@@ -93,31 +93,31 @@ describe('conditions', () => {
     expect(read(['Gauge resolution', '10 micron']).gaugeResolution).toBeCloseTo(1.33322, 5);
   });
 
-  const wrong: readonly (readonly [Cell[], string])[] = [
-    [['Pressure of work', 5], 'unknown'],
-    [['constructor', 5], 'unknown'],
-    [['Gas', 'phlogiston'], 'unknown'],
-    [['Gas', 5], 'not-text'],
-    [['Report units', 'cubits'], 'unknown'],
-    [['Target pressure', 0], 'limit'],
-    [['Target pressure', -5], 'limit'],
-    [['Target pressure', Number.NaN], 'not-a-number'],
-    [['Target pressure', 'low'], 'not-a-number'],
-    [['Target pressure', 5, 'ft'], 'unit'],
-    [['Target pressure', { error: '#REF!' }], 'cell-error'],
-    [[{ error: '#REF!' }, 5], 'cell-error'],
-    [['Temperature', -300], 'limit'],
-    [['Temperature', 5000], 'model-range'],
-    [['Leak', -1], 'limit'],
-    [['Metal', -1], 'limit'],
-    [['Metal', '5 W/K'], 'unit'],
-    [['Gauge resolution', 0], 'limit'],
-    [['Outgassing exponent', 7], 'limit'],
+  const wrong: readonly (readonly [Cell[], string, string])[] = [
+    [['Pressure of work', 5], 'unknown', 'Name'],
+    [['constructor', 5], 'unknown', 'Name'],
+    [['Gas', 'phlogiston'], 'unknown', 'Value'],
+    [['Gas', 5], 'not-text', 'Value'],
+    [['Report units', 'cubits'], 'unknown', 'Value'],
+    [['Target pressure', 0], 'limit', 'Value'],
+    [['Target pressure', -5], 'limit', 'Value'],
+    [['Target pressure', Number.NaN], 'not-a-number', 'Value'],
+    [['Target pressure', 'low'], 'not-a-number', 'Value'],
+    [['Target pressure', 5, 'ft'], 'unit', 'Unit'],
+    [['Target pressure', { error: '#REF!' }], 'cell-error', 'Value'],
+    [[{ error: '#REF!' }, 5], 'cell-error', 'Name'],
+    [['Temperature', -300], 'limit', 'Value'],
+    [['Temperature', 5000], 'model-range', 'Value'],
+    [['Leak', -1], 'limit', 'Value'],
+    [['Metal', -1], 'limit', 'Value'],
+    [['Metal', '5 W/K'], 'unit', 'Value'],
+    [['Gauge resolution', 0], 'limit', 'Value'],
+    [['Outgassing exponent', 7], 'limit', 'Value'],
   ];
-  it.each(wrong)('refuse %j as %s', (row, kind) => {
+  it.each(wrong)('refuse %j as %s in its column %s', (row, kind, column) => {
     const fault = faultOf(() => read(['Water', 1], row));
     expect(fault?.issue.kind).toBe(kind);
-    expect(fault?.place).toEqual({ table: 'conditions', row: 2 });
+    expect(fault?.place).toEqual({ table: 'conditions', row: 2, column });
   });
 
   it('list the known names', () => {

@@ -119,7 +119,7 @@ describe('a crews table', () => {
       issue: {
         kind: 'wrong',
         argument: 'Crew',
-        found: '"NORTH", as in row 2',
+        found: '"NORTH" once more (Crews, row 2 of the range)',
         allowed: 'each crew once',
         todo: 'Give each crew a name of its own, or add its people to the other row.',
       },

@@ -23,7 +23,7 @@ describe('a ports table', () => {
       issue: {
         kind: 'wrong',
         argument: 'Node',
-        found: '"FAR end", which has a rig by row 2 already',
+        found: '"FAR end", which has a rig already (Ports, row 2 of the range)',
         allowed: 'one rig at a node',
         todo: 'Remove one of the rows, or connect the second rig at another node.',
       },

@@ -1,6 +1,7 @@
 import { singleSwaps } from '../../engine/rig/change.ts';
 import type { Rig } from '../../engine/rig/rig.ts';
 import { Fault, raise } from '../../faults/issue.ts';
+import { placeWords } from '../../faults/words.ts';
 import { type Cell, noAnswer } from '../../tables/cells.ts';
 import type { SpillColumn } from '../../tables/spill.ts';
 import { defineFunction } from '../define.ts';
@@ -70,7 +71,7 @@ export const gearSwaps = defineFunction({
       const rig = findRig(group.unit.rig);
       const seconds = rig instanceof Fault ? faultWords(rig) : project.seconds([group], rig);
       if (rig instanceof Fault || typeof seconds === 'string') {
-        unanswered.push(`row ${group.unit.row}: ${seconds}`);
+        unanswered.push(`${placeWords({ table: 'units', row: group.unit.row })}: ${seconds}`);
         continue;
       }
       const use = inUse.get(rig) ?? { rig, groups: [], count: 0 };

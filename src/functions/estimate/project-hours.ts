@@ -1,5 +1,6 @@
 import type { Rig } from '../../engine/rig/rig.ts';
 import { Fault } from '../../faults/issue.ts';
+import { placeWords } from '../../faults/words.ts';
 import type { Conditions } from '../../tables/conditions.ts';
 import type { RunsTable } from '../../tables/runs.ts';
 import type { UnitRow } from '../../tables/units.ts';
@@ -80,5 +81,8 @@ export function leftOutWords({ leftOut }: ProjectHours): string | undefined {
   const [first] = leftOut;
   if (first === undefined) return undefined;
   const rows = leftOut.length === 1 ? '1 row of the units is' : `${leftOut.length} rows of the units are`;
-  return `${rows} left out; row ${first.unit.row}: ${first.why}`;
+  const { row, fault } = first.unit;
+  // words of a fault of the row name it already
+  const where = fault?.place?.row === row ? '' : `${placeWords({ table: 'units', row })}: `;
+  return `${rows} left out; ${where}${first.why}`;
 }

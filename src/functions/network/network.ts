@@ -4,7 +4,7 @@ import { type NetworkPullDown, networkPullDown } from '../../engine/network/pull
 import { pullDownByRungs } from '../../engine/network/shared-start.ts';
 import type { Rig } from '../../engine/rig/rig.ts';
 import { at, raise } from '../../faults/issue.ts';
-import { shortNumber } from '../../faults/words.ts';
+import { placeWords, shortNumber } from '../../faults/words.ts';
 import { type Cell, noAnswer } from '../../tables/cells.ts';
 import type { PortsTable } from '../../tables/ports.ts';
 import type { PartsTable } from '../../tables/rigs.ts';
@@ -135,7 +135,7 @@ export const evacNetwork = defineFunction({
     const last =
       'node' in slowestAt
         ? `last: ${names[slowestAt.node] ?? ''}`
-        : `last: the pipe of row ${graph.lineRows[slowestAt.line] ?? ''}, ${Math.round(100 * slowestAt.along)} % along`;
+        : `last: the pipe of ${placeWords({ table: 'runs', row: graph.lineRows[slowestAt.line] ?? 1 })}, ${Math.round(100 * slowestAt.along)} % along`;
     const dry =
       water > 0
         ? `; dry only: the ${shortNumber(water * GRAMS_PER_KG)} g of water must boil off first, which takes longer`

@@ -1,9 +1,10 @@
+import { addressIn } from '../../calc/argument-places.ts';
 import { cellName } from '../../calc/formula-text.ts';
 import type { CellPlace } from '../../calc/messages.ts';
+import { namesRow } from '../../faults/words.ts';
 import type { CellFault } from '../../pane/host.ts';
 import { isCellError } from '../../tables/cells.ts';
 import type { Grid } from './page/grid.ts';
-import { namesPlace, tablePlace } from './table-place.ts';
 
 /** 'Pipe runs'!B4: quoted where a formula would need it. */
 export function addressOf(sheetName: string, cell: string): string {
@@ -48,6 +49,9 @@ export function faultsOf(grid: Grid, sheetId?: string): readonly CellFault[] {
   return [...marked.filter(({ repeats }) => !repeats), ...marked.filter(({ repeats }) => repeats)];
 }
 
+/** Whether words say where in a table a fault is. */
+const namesPlace = (words: string): boolean => addressIn(words) !== undefined || namesRow(words);
+
 /** What two cells share that tell of one cause: words with their place in a table, or the same words in the same row. */
 function causeOf(grid: Grid, place: CellPlace, { message, repeats }: CellFault): string | undefined {
   // only words of our functions name a cause: those of other functions fit many
@@ -58,7 +62,7 @@ function causeOf(grid: Grid, place: CellPlace, { message, repeats }: CellFault):
 function fault(grid: Grid, place: CellPlace, code: string): CellFault {
   const formula = grid.reader.formulaAt(place) ?? '';
   const message = grid.explainer.cell(place, code);
-  const about = tablePlace(grid, formula, message);
+  const about = aboutOf(grid, place, message);
   return {
     address: addressOf(grid.reader.sheetName(place.unitId, place.sheetId), cellName(place.row, place.column)),
     formula,
@@ -67,4 +71,11 @@ function fault(grid: Grid, place: CellPlace, code: string): CellFault {
     repeats: grid.explainer.repeated(place, code) !== undefined,
     ...(about === undefined ? {} : { about }),
   };
+}
+
+/** The cell that words of a fault of a table begin with, where it is one of the workbook. */
+function aboutOf(grid: Grid, { unitId }: CellPlace, message: string): string | undefined {
+  const { sheet, cell } = addressIn(message) ?? {};
+  if (sheet === undefined || cell === undefined || grid.reader.sheetId(unitId, sheet) === undefined) return undefined;
+  return addressOf(sheet, cell);
 }

@@ -85,7 +85,8 @@ describe('looks at pumps', () => {
     const outcome = callById('CREW.PLAN', [units, PARTS, crews, null, conditions]);
     const message = outcome.ok ? '' : outcome.message;
     const [, count] =
-      /^Units, row 2: The number of checks is (\d+) checks: it must be at most 1000000/.exec(message) ?? [];
+      /^Units, row 2 of the range: The number of checks is (\d+) checks: it must be at most 1000000/.exec(message) ??
+      [];
     expect(Number(count) / ((3 * minutes(60, 'fitted')) / 0.0001)).toBeCloseTo(1, 3);
   });
 });
@@ -158,8 +159,12 @@ describe('rows of units that are alike', () => {
       tableFrom('GEAR.PARETO', [...together, ...more], PARTS)
         .at(-1)
         ?.at(-1);
-    expect(last(['x', 1, '', 'bare'])).toMatch(/^1 row of the units is left out; row 4: Volume is blank/);
-    expect(last(['x', 1, '', 'bare'], ['y', 1, '', 'bare'])).toMatch(/^2 rows of the units are left out; row 4: /);
+    expect(last(['x', 1, '', 'bare'])).toMatch(
+      /^1 row of the units is left out; Units, row 4 of the range: Volume is blank/,
+    );
+    expect(last(['x', 1, '', 'bare'], ['y', 1, '', 'bare'])).toMatch(
+      /^2 rows of the units are left out; Units, row 4 of the range: /,
+    );
   });
 });
 

@@ -258,7 +258,7 @@ describe('LABOUR.RISK in words', () => {
         ['On', 'Low', 'Likely', 'High'],
         ['water', 2, 1, 3],
       ],
-      /Factors, row 2, column Low: Low is 2: it must be at most 1/u,
+      /Factors, row 2 of the range, column Low: Low is 2: it must be at most 1/u,
     );
     bad(
       [
@@ -266,7 +266,7 @@ describe('LABOUR.RISK in words', () => {
         ['water', 0.1],
         ['water', 0.2],
       ],
-      /row 3, column On: On is "water", on which "water" acts/u,
+      /row 3 of the range, column On: On is "water", on which "water" acts/u,
     );
   });
 
@@ -281,15 +281,18 @@ describe('LABOUR.RISK in words', () => {
   it('names the row that cannot be worked out', () => {
     bad(
       FACTORS,
-      /^Units, row 5, column Rig: There is no rig "nowhere"/u,
+      /^Units, row 5 of the range, column Rig: There is no rig "nowhere"/u,
       [...UNITS, ['x', 1, 6, 'nowhere', '', '', '', '', '', '']],
       null,
       '#N/A',
     );
-    bad(FACTORS, /^Units, row 5, column Rig: Rig is blank/u, [...UNITS, ['x', 1, 6, '', '', '', '', '', '', '']]);
+    bad(FACTORS, /^Units, row 5 of the range, column Rig: Rig is blank/u, [
+      ...UNITS,
+      ['x', 1, 6, '', '', '', '', '', '', ''],
+    ]);
     bad(
       FACTORS,
-      /^Units, row 5: .*heat is missing/iu,
+      /^Units, row 5 of the range: .*heat is missing/iu,
       [...UNITS, ['x', 1, 6, 'wide', 5, '', '', '', '', '']],
       null,
       '#N/A',
@@ -298,7 +301,7 @@ describe('LABOUR.RISK in words', () => {
 
   it('tells when it is a factor that takes a row out of reach', () => {
     const cold = UNITS.map((row, i) => (i === 1 ? row.map((cell, j) => (j === 4 ? 4000 : cell)) : row));
-    bad(FACTORS, /row 2: "wall split" has no answer with .* times its water/u, cold, null, '#N/A');
+    bad(FACTORS, /row 2 of the range: "wall split" has no answer with .* times its water/u, cold, null, '#N/A');
   });
 
   it('needs units', () => {

@@ -136,16 +136,16 @@ describe('LABOUR.TABLE', () => {
     expect(at(some, 'Total', 'Cost')).toBeCloseTo(Number(at(found, 'Total', 'Cost')), 9);
     expect(at(some, 'Total', 'Verdict')).toBe('without 2 rows that could not be worked out');
     expect(at(some, 'ghost', 'Verdict')).toMatch(
-      /^Units, row 6, column Rig: There is no rig "nowhere"\. Use one of: fitted/u,
+      /^Units, row 6 of the range, column Rig: There is no rig "nowhere"\. Use one of: fitted/u,
     );
-    expect(at(some, 'empty', 'Verdict')).toMatch(/^Units, row 7, column Volume: Volume is blank/u);
+    expect(at(some, 'empty', 'Verdict')).toMatch(/^Units, row 7 of the range, column Volume: Volume is blank/u);
     expect(at(some, 'ghost', 'Cost')).toMatchObject({ error: '#N/A' });
   });
 
   it('keeps a row’s own rig in the totals where the other has no answer', () => {
     const units = UNITS.map((row, i) => (i === 1 ? [...row.slice(0, 9), 'nowhere'] : row));
     const some = table(units);
-    expect(at(some, 'wall split', 'Verdict')).toMatch(/^other rig: Units, row 2, column Other rig/u);
+    expect(at(some, 'wall split', 'Verdict')).toMatch(/^other rig: Units, row 2 of the range, column Other rig/u);
     expect(at(some, 'Total', 'Verdict')).toBe('1 row keeps its own rig beside the other');
     expect(savesOf(some)[4]).toBeCloseTo(savesOf(some)[1] ?? Number.NaN, 6);
   });
@@ -193,7 +193,7 @@ describe('LABOUR.TABLE in words', () => {
     [
       'a negative rate',
       '#VALUE!',
-      /^Rates, row 2, column Rate: Rate is -4/u,
+      /^Rates, row 2 of the range, column Rate: Rate is -4/u,
       UNITS,
       [
         ['Role', 'Rate'],
@@ -254,7 +254,7 @@ describe('LABOUR.TABLE in words', () => {
       ['a', 4, ''],
       ['b', 4, 'wide'],
     ]);
-    expect(columnOf(some, 'Verdict')[0]).toMatch(/row 2, column Rig: Rig is blank/u);
+    expect(columnOf(some, 'Verdict')[0]).toMatch(/row 2 of the range, column Rig: Rig is blank/u);
     expect(columnOf(some, 'Verdict')[2]).toMatch(/without 1 row /u);
   });
 });

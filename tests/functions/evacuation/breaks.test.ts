@@ -101,9 +101,16 @@ describe('EVAC.BREAKS', () => {
     const head = ['Pull to (micron)', 'Break to', 'Supply'];
     const fault = (code: string, words: RegExp, plan: CellRange, conditions?: CellRange, rig = 'wide') =>
       expectFault(code, words, 'EVAC.BREAKS', 20, PARTS, rig, plan, conditions ?? null);
-    fault('#N/A', /Plan, row 3, column Pull to: .*out of reach/u, [head, [1000, '1 bar', ''], [10, '', '']]);
-    fault('#VALUE!', /Plan, row 2, column Supply: Supply .* must be above Break to/u, [head, [1000, '2 bar', '1 bar']]);
-    fault('#VALUE!', /Plan, row 2, column Break to: Break to .* above/u, [head, [1000, '1 mbar', '']]);
+    fault('#N/A', /Plan, row 3 of the range, column Pull to: .*out of reach/u, [
+      head,
+      [1000, '1 bar', ''],
+      [10, '', ''],
+    ]);
+    fault('#VALUE!', /Plan, row 2 of the range, column Supply: Supply .* must be above Break to/u, [
+      head,
+      [1000, '2 bar', '1 bar'],
+    ]);
+    fault('#VALUE!', /Plan, row 2 of the range, column Break to: Break to .* above/u, [head, [1000, '1 mbar', '']]);
     fault('#VALUE!', /plan table has no rows/u, [head]);
     fault('#N/A', /no rig/iu, PLAN, undefined, 'narrow');
     fault('#N/A', /never dries.*Give Heat/u, PLAN, [['Water', '5 g']]);
@@ -116,7 +123,7 @@ describe('EVAC.BREAKS', () => {
       ['Heat', -1],
     ]);
     fault('#VALUE!', /vapour pressure of water at Ambient/u, PLAN, [...WET, ['Start pressure', '10 mbar']]);
-    fault('#VALUE!', /Plan, row 2, column Pull to: Start pressure/u, [head, ['2 bar', '3 bar', '']]);
+    fault('#VALUE!', /Plan, row 2 of the range, column Pull to: Start pressure/u, [head, ['2 bar', '3 bar', '']]);
   });
 
   it('has its table checked', () => {

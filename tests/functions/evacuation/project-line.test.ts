@@ -145,7 +145,7 @@ describe('EVAC.PROJECT with long lines', () => {
     const words = column('Verdict').map(String);
     [
       /no node of the runs "cellar".*plant, riser, east, west/,
-      /Runs, row 6, column From: From is blank/,
+      /Runs, row 6 of the range, column From: From is blank/,
       /way to a port from "c", "d" is missing/,
       /where the pipe also begins/,
       /unit without runs/,

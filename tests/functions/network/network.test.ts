@@ -135,22 +135,22 @@ describe('a network that cannot be', () => {
       ['Bore (mm)', 'Length (m)'],
       [10, 5],
     ];
-    expectNetworkFault('#VALUE!', /Runs, row 2, column From.*From is blank/, plain);
+    expectNetworkFault('#VALUE!', /Runs, row 2 of the range, column From.*From is blank/, plain);
     expectNetworkFault(
       '#VALUE!',
-      /row 3, column To: To is blank/,
+      /row 3 of the range, column To: To is blank/,
       runs(pipe(10, 5, 'plant', 'a'), pipe(10, 5, 'a', '')),
     );
-    expectNetworkFault('#VALUE!', /row 3, column From/, runs(pipe(10, 5, 'plant', 'a'), component('coil', 2, '')));
+    expectNetworkFault('#VALUE!', /row 3 of the range, column From/, runs(pipe(10, 5, 'plant', 'a'), component('coil', 2, '')));
   });
 
   it('has a pipe from a node to itself', () => {
-    expectNetworkFault('#VALUE!', /row 2, column To: To is "Plant".*also begins/, runs(pipe(10, 5, 'plant', 'Plant')));
+    expectNetworkFault('#VALUE!', /row 2 of the range, column To: To is "Plant".*also begins/, runs(pipe(10, 5, 'plant', 'Plant')));
   });
 
   it('has islands, which are named', () => {
     const split = runs(pipe(10, 5, 'plant', 'a'), pipe(10, 5, 'b', 'c'), component('tank', 5, 'd'));
-    expectNetworkFault('#VALUE!', /Runs, row 3: The way to a port from "b", "c", "d" is missing/, split);
+    expectNetworkFault('#VALUE!', /Runs, row 3 of the range: The way to a port from "b", "c", "d" is missing/, split);
     const table = network(split, ports(['plant', 'wide'], ['c', 'wide'], ['d', 'bare']));
     expect(columnOf(table, 'Time').every((cell) => Number(cell) > 0)).toBe(true);
   });
@@ -158,14 +158,19 @@ describe('a network that cannot be', () => {
   it('has a port that is not in the runs, an unknown rig, a node twice, or no port', () => {
     expectNetworkFault(
       '#N/A',
-      /Ports, row 2, column Node: There is no node of the runs "roof".*plant/,
+      /Ports, row 2 of the range, column Node: There is no node of the runs "roof".*plant/,
       MAIN,
       ports(['roof', 'wide']),
     );
-    expectNetworkFault('#N/A', /Ports, row 2, column Rig: There is no rig "huge"/, MAIN, ports(['plant', 'huge']));
+    expectNetworkFault(
+      '#N/A',
+      /Ports, row 2 of the range, column Rig: There is no rig "huge"/,
+      MAIN,
+      ports(['plant', 'huge']),
+    );
     expectNetworkFault(
       '#VALUE!',
-      /Ports, row 3, column Node.*row 2 already/,
+      /Ports, row 3 of the range, column Node.*already \(Ports, row 2 of the range\)/,
       MAIN,
       ports(['plant', 'wide'], ['PLANT', 'bare']),
     );
