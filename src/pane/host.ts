@@ -10,7 +10,7 @@ export interface CellFault {
   /** the error as the cell shows it */
   readonly code: string;
   readonly message: string;
-  /** the cell, or the first of the row, that a fault of a table is about: words count rows within the table */
+  /** the cell, or the first of the row, that the words of a fault of a table begin with: there it can be gone to */
   readonly about?: string;
   /** whether the cell only holds the error of another one, or the same one of its row again; a host that cannot say leaves this out */
   readonly repeats?: boolean;

@@ -109,9 +109,7 @@ describe('the task pane beside the sheet', () => {
     await tab('Workbook').click();
     await sheet.page.getByRole('button', { name: 'Check the workbook' }).click();
     const faults = sheet.page.getByRole('list', { name: 'Faults found' }).getByRole('listitem');
-    await expect
-      .poll(() => faults.first().textContent())
-      .toMatch(/Units!F6: There is no rig .*On the sheet: Units!F6/);
+    await expect.poll(() => faults.first().textContent()).toMatch(/Units!F6: There is no rig .*On the sheet: Units!F6/);
     const all = await faults.allTextContents();
     for (const words of all) expect(words).toContain('There is no rig "no such rig"');
     // the cell with the place of the cause, and the row of Results, which names none; all else repeats them

@@ -70,7 +70,7 @@ describe('somebody who fills in the template', () => {
     expect(total(1)).toBeGreaterThan(2 * before);
     calculator.put('Units', 4 + 1, 8, 'a cupful');
     await calculator.recalculate();
-    expect(String(calculator.value('Results', FIRST_RESULT + 1, VERDICT))).toMatch(/row 3, column Water \(g\)/);
+    expect(String(calculator.value('Results', FIRST_RESULT + 1, VERDICT))).toMatch(/^Units!I6: Water is "a cupful"/);
     expect(total(0)).toBe(others);
     calculator.put('Units', 4 + 1, 8, null);
     await calculator.recalculate();

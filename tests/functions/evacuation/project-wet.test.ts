@@ -158,12 +158,12 @@ describe('EVAC.PROJECT with water', () => {
       /never dries.*Give Heat/,
       /out of reach/,
       /holds from 230 K/,
-      /row 6, column Water \(g\): Water is -5 g/,
-      /row 7, column Water.*a cupful/,
-      /row 8, column Volume/,
+      /row 6 of the range, column Water \(g\): Water is -5 g/,
+      /row 7 of the range, column Water.*a cupful/,
+      /row 8 of the range, column Volume/,
       /Unit is blank/,
       /Rig is blank/,
-      /row 11, column Ambient/,
+      /row 11 of the range, column Ambient/,
     ].forEach((expected, i) => {
       expect(words[i]).toMatch(expected);
       expect(column('Total')[i]).toMatchObject(NOT_AVAILABLE);

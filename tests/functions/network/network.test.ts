@@ -141,11 +141,19 @@ describe('a network that cannot be', () => {
       /row 3 of the range, column To: To is blank/,
       runs(pipe(10, 5, 'plant', 'a'), pipe(10, 5, 'a', '')),
     );
-    expectNetworkFault('#VALUE!', /row 3 of the range, column From/, runs(pipe(10, 5, 'plant', 'a'), component('coil', 2, '')));
+    expectNetworkFault(
+      '#VALUE!',
+      /row 3 of the range, column From/,
+      runs(pipe(10, 5, 'plant', 'a'), component('coil', 2, '')),
+    );
   });
 
   it('has a pipe from a node to itself', () => {
-    expectNetworkFault('#VALUE!', /row 2 of the range, column To: To is "Plant".*also begins/, runs(pipe(10, 5, 'plant', 'Plant')));
+    expectNetworkFault(
+      '#VALUE!',
+      /row 2 of the range, column To: To is "Plant".*also begins/,
+      runs(pipe(10, 5, 'plant', 'Plant')),
+    );
   });
 
   it('has islands, which are named', () => {
