@@ -4,10 +4,28 @@ import { letter } from './layout.ts';
 
 /** px of columns that a page of 1280 px shows beside the task pane */
 const SHOWN = 880;
-/** px of a character of a note where Calibri is not there and a wide font stands in for it, the ends of lines counted in */
-const NOTE_CHARACTER = 7.2;
-/** points of a line of a note */
-const NOTE_LINE = 14;
+/** px of a character where Calibri is not there and a wide font stands in for it, the ends of lines counted in; points of a line */
+const LOOKS = { note: { character: 7.2, line: 14 }, text: { character: 8.4, line: 17 } } as const;
+
+/** Columns, from A to `last`, and points of height in which a text is read without scrolling. */
+interface Room {
+  readonly last: string;
+  readonly height: number;
+}
+
+/** The room that a text at the left of a sheet needs; undefined where it runs on over blank cells in one line. */
+export function roomFor(text: string, look: keyof typeof LOOKS, widths: ModelSheet['widths'] = []): Room | undefined {
+  const { character, line } = LOOKS[look];
+  const needed = text.length * character;
+  if (needed <= SHOWN) return undefined;
+  let [last, width] = [-1, 0];
+  for (const characters of widths) {
+    const next = width + (characters === undefined ? DEFAULT_WIDTH : characters * CHARACTER_PIXELS);
+    if (last >= 0 && next > SHOWN) break;
+    [last, width] = [last + 1, next];
+  }
+  return { last: letter(last), height: Math.ceil(needed / width) * line };
+}
 
 /**
  * The sheet with the note under its title in as many lines as it needs to be read without scrolling, over the columns that
@@ -16,19 +34,12 @@ const NOTE_LINE = 14;
 export function withReadableNote(sheet: ModelSheet): ModelSheet {
   const note = sheet.cells?.A2;
   if (typeof note !== 'object' || note === null || note.look !== 'note' || typeof note.value !== 'string') return sheet;
-  const needed = note.value.length * NOTE_CHARACTER;
-  if (needed <= SHOWN) return sheet;
-  let [last, width] = [-1, 0];
-  for (const characters of sheet.widths ?? []) {
-    const next = width + (characters === undefined ? DEFAULT_WIDTH : characters * CHARACTER_PIXELS);
-    if (last >= 0 && next > SHOWN) break;
-    [last, width] = [last + 1, next];
-  }
-  const lines = Math.ceil(needed / width);
+  const room = roomFor(note.value, 'note', sheet.widths);
+  if (room === undefined) return sheet;
   return {
     ...sheet,
-    heights: { ...sheet.heights, 2: lines * NOTE_LINE },
-    merges: [...(sheet.merges ?? []), `A2:${letter(last)}2`],
+    heights: { ...sheet.heights, 2: room.height },
+    merges: [...(sheet.merges ?? []), `A2:${room.last}2`],
     cells: { ...sheet.cells, A2: { ...note, wrap: true } },
   };
 }

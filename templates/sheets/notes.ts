@@ -1,5 +1,6 @@
 import { tradeFactRows } from '../../src/tables/library/trade-facts.ts';
 import type { ModelSheet } from '../../src/workbook/model.ts';
+import { roomFor } from '../readable.ts';
 
 const METHOD = [
   'A rig is worked out part by part from the pump inlet to the system; gas in it is at one temperature and the flow steady at each moment.',
@@ -27,6 +28,9 @@ const SOURCES = [
   'Reference pressures: 500 micron is 66.7 Pa; 1 micron of mercury is 0.133322 Pa.',
 ];
 
+const THEIRS_AND_OURS =
+  'Theirs: common practice, no source. Ours: worked out from the parts library when this book was built; air at 20 C, standard atmosphere.';
+
 interface Section {
   readonly heading: string;
   readonly lines: readonly string[];
@@ -38,34 +42,45 @@ const SECTIONS: readonly Section[] = [
   { heading: 'Sources', lines: SOURCES },
 ];
 
+const WIDTHS = [58, 30, 26, 9, 80];
+const FIRST_ROW = 3;
+
 export function notesSheet(): ModelSheet {
   const rows = SECTIONS.flatMap(({ heading, lines }) => [
     [{ value: heading, look: 'heading' as const }],
-    ...lines.map((line) => [{ value: line, look: 'text' as const, wrap: false }]),
+    ...lines.map((line) => [{ value: line, look: 'text' as const, wrap: roomFor(line, 'text', WIDTHS) !== undefined }]),
     [null],
   ]);
-  const factsRow = 3 + rows.length;
+  const factsRow = FIRST_ROW + rows.length;
+  const texts = rows.map(([cell]) => (typeof cell === 'object' && cell !== null ? cell.value : ''));
+  const long = [
+    ...texts.map((text, index) => ({ row: FIRST_ROW + index, room: roomFor(text, 'text', WIDTHS) })),
+    { row: factsRow + 1, room: roomFor(THEIRS_AND_OURS, 'note', WIDTHS) },
+  ].flatMap(({ row, room }) => (room === undefined ? [] : [{ row, ...room }]));
   const headerRow = factsRow + 2;
   const facts = tradeFactRows();
   const wrapped = (value: string) => ({ value, look: 'text' as const, wrap: true });
   return {
     name: 'Notes',
-    widths: [58, 30, 26, 9, 80],
-    heights: Object.fromEntries(facts.map((_, i) => [headerRow + 1 + i, 62])),
+    widths: WIDTHS,
+    heights: Object.fromEntries([
+      ...long.map(({ row, height }) => [row, height]),
+      ...facts.map((_, i) => [headerRow + 1 + i, 62]),
+    ]),
+    merges: long.map(({ row, last }) => `A${row}:${last}${row}`),
     tabColour: '8A8A8A',
     cells: { A1: { value: 'Notes: methods, limits, sources', look: 'title' } },
     blocks: [
-      { at: 'A3', rows },
+      { at: `A${FIRST_ROW}`, rows },
       {
         at: `A${factsRow}`,
         rows: [
           [{ value: 'What the trade says, and what comes out here', look: 'heading' as const }],
           [
             {
-              value:
-                'Theirs: common practice, no source. Ours: worked out from the parts library when this book was built; air at 20 C, standard atmosphere.',
+              value: THEIRS_AND_OURS,
               look: 'note' as const,
-              wrap: false,
+              wrap: true,
             },
           ],
           ['Set-up', 'Theirs', 'Ours', 'Agree', 'Why'].map((value) => ({ value, look: 'header' as const })),

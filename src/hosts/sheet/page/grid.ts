@@ -24,6 +24,7 @@ import { functions } from '../../../functions/index.ts';
 import type { SheetExtras } from '../../../workbook/extras.ts';
 import type { Origin } from '../save/origin.ts';
 import { calculateAtOnce } from './at-once.ts';
+import { drawLayersOnce } from './dirty-layers.ts';
 import { dragOnSheetInView } from './drags.ts';
 import { keepLines } from './lines.ts';
 import { pasteTables } from './paste.ts';
@@ -83,6 +84,7 @@ export function createGrid(container: HTMLElement, book: OpenBook): Grid {
     else univer.registerPlugin(plugin);
   }
   dragOnSheetInView();
+  drawLayersOnce();
   let open = univer.createUnit<IWorkbookData, Workbook>(UniverInstanceType.UNIVER_SHEET, book.snapshot);
   const injector = univer.__getInjector();
   const { messages, pace } = installNarrows(modules, injector, functions, callFunction);
