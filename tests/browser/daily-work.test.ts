@@ -180,6 +180,18 @@ describe('what a person does all day', () => {
     await expect.poll(() => panel.evaluate((all: HTMLDetailsElement) => all.open)).toBe(true);
   });
 
+  it('says that a chart has nothing to draw, in place of bare axes', async () => {
+    await sheet.select('Compare!B4');
+    const picture = sheet.page.locator('.nw-charts svg').first();
+    await expect.poll(() => picture.textContent()).toContain('A core in, small');
+    await sheet.page.keyboard.press('Delete');
+    await expect.poll(() => picture.textContent()).toContain('Nothing to draw yet');
+    expect(await picture.getAttribute('aria-label')).toContain('Nothing to draw yet');
+    expect(await picture.locator('path').count()).toBe(0);
+    await sheet.page.keyboard.press('Control+z');
+    await expect.poll(() => picture.textContent()).toContain('A core in, small');
+  });
+
   it('says before it saves that lists stay where they were when cells were cut and pasted on their sheet', async () => {
     await sheet.type('Units!V6', '3');
     await sheet.select('Units!V6');

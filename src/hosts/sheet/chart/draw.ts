@@ -42,6 +42,9 @@ const CHARACTER = 6.1;
 /** Series differ by more than colour: by dashes, and by the fill of their bars. */
 const DASHES = ['', '7 4', '2 3', '9 3 2 3'];
 
+/** In place of axes without anything between them. */
+const NOTHING = 'Nothing to draw yet: its cells hold no figures.';
+
 type Attributes = Record<string, string | number>;
 
 function add(parent: Element, name: string, attributes: Attributes, text?: string): SVGElement {
@@ -61,14 +64,23 @@ export function drawFigure(figure: Figure): SVGSVGElement {
   const title = linesOf(figure.title);
   const titleHeight = TITLE_HEIGHT + (title.length - 1) * TITLE_LINE;
   const head = titleHeight + legend;
-  const height = lying ? head + figure.labels.length * group + FOOT : HEIGHT + titleHeight - TITLE_HEIGHT;
+  const isBare = numbers(figure).length === 0;
+  const drawn = lying ? head + figure.labels.length * group + FOOT : HEIGHT + titleHeight - TITLE_HEIGHT;
+  const height = isBare ? titleHeight + FOOT : drawn;
   svg.setAttribute('viewBox', `0 0 ${WIDTH} ${height}`);
   svg.setAttribute('class', 'nw-figure');
   svg.setAttribute('role', 'img');
-  svg.setAttribute('aria-label', [figure.title, figure.altText].filter((text) => text !== '').join('. '));
+  svg.setAttribute(
+    'aria-label',
+    [figure.title, figure.altText, isBare ? NOTHING : ''].filter((text) => text !== '').join('. '),
+  );
   title.forEach((line, index) => {
     add(svg, 'text', { x: 8, y: 17 + index * TITLE_LINE, class: 'nw-figure-title' }, line);
   });
+  if (isBare) {
+    add(svg, 'text', { x: 8, y: titleHeight + 14 }, NOTHING);
+    return svg;
+  }
   if (legend > 0) drawLegend(svg, figure, titleHeight + 6);
   if (lying) drawBars(svg, figure, head, height - FOOT, group);
   else drawUpright(svg, figure, head, height - FOOT);
