@@ -14,7 +14,9 @@ describe("a person's own workbook in the page", () => {
   let sheet: SheetPage;
   beforeAll(async () => {
     const cells = { A1: 'mine', A2: 2, A3: { formula: '=NARROWS.SERIES(A2,2)' } };
-    const model = { title: 'Own', sheets: [{ name: 'Parts', cells }] };
+    const colours = { A12: 'red', A13: 'blue', A14: 'green' };
+    const listed = { name: 'Listed', cells: colours, validations: [{ range: 'F2', list: '=$A$12:$A$14' }] };
+    const model = { title: 'Own', sheets: [{ name: 'Parts', cells }, listed] };
     writeFileSync(book, await newWorkbook(model));
     tests = await startSheetTests(book);
     sheet = await tests.open();
@@ -27,6 +29,16 @@ describe("a person's own workbook in the page", () => {
   it('is opened, worked out and named in the title', async () => {
     expect(await sheet.page.title()).toContain('own book.xlsx');
     expect(await sheet.values(['Parts!A1', 'Parts!A3'])).toEqual(['mine', 1]);
+  });
+
+  it('offers a list of the same sheet where rows have moved it', async () => {
+    await sheet.menu('Listed!A8', 'Insert', /rows above/);
+    await sheet.select('Listed!F2');
+    const options = sheet.page.locator('.nw-pick option');
+    await expect.poll(() => options.allTextContents()).toEqual(['(blank)', 'red', 'blue', 'green']);
+    await sheet.page.keyboard.press('Control+z');
+    await expect.poll(() => options.allTextContents()).toEqual(['(blank)', 'red', 'blue', 'green']);
+    expect(await sheet.value('Listed!A12')).toBe('red');
   });
 
   it("gets the template's sheets beside its own, which stay as they are", async () => {

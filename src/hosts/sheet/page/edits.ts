@@ -4,6 +4,7 @@ import {
   movedBlocks,
   movedCells,
   movedLines,
+  movedRange,
   movedReference,
   type SheetEdit,
 } from '../../../workbook/edits.ts';
@@ -180,11 +181,13 @@ function movedExtras(extras: SheetExtras, sheet: string, edit: SheetEdit): Sheet
   const beside =
     repeatColumns && movedBlocks({ ...columns, startColumn: repeatColumns.first, endColumn: repeatColumns.last }, own);
   const reference = (text: string): string => movedReference(text, [edit]);
+  // a range without a sheet is one of the list's own; a defined name may look like a whole column
+  const source = (text: string): string => (/[\d:]/.test(text) ? movedRange(reference(text), own) : text);
   return {
     lists: extras.lists.map((list) => ({
       ...list,
       blocks: list.blocks.flatMap((block) => movedCells(block, own)),
-      from: typeof list.from === 'string' ? reference(list.from) : list.from,
+      from: typeof list.from === 'string' ? source(list.from) : list.from,
     })),
     charts: extras.charts.map((chart) => ({
       ...chart,
