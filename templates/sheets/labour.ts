@@ -127,7 +127,7 @@ export function labourSheet(): ModelSheet {
   };
   return {
     name: SHEET,
-    widths: [46, 18, 26, 9, 14, 12, 14, 12, 8, 10, 10, 26, 9, 13, 11, 10, 10, 13, 11, 10, 25, 3, 18, 14, 14],
+    widths: [47, 17, 26, 9, 14, 12, 14, 12, 8, 10, 10, 26, 9, 13, 11, 10, 10, 13, 11, 10, 25, 3, 18, 14, 14],
     heights: {
       ...Object.fromEntries(FIGURES.map((_, index) => [FIGURES_ROW + index, 22])),
       [FIGURES_ROW]: 32,
