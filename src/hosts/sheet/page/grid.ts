@@ -27,6 +27,7 @@ import { calculateAtOnce } from './at-once.ts';
 import { drawLayersOnce } from './dirty-layers.ts';
 import { dragOnSheetInView } from './drags.ts';
 import { keepLines } from './lines.ts';
+import { followMoves } from './moves.ts';
 import { pasteTables } from './paste.ts';
 import { guardSuggestions } from './suggestions.ts';
 import type { OpenBook } from './workbook.ts';
@@ -85,6 +86,7 @@ export function createGrid(container: HTMLElement, book: OpenBook): Grid {
   }
   dragOnSheetInView();
   drawLayersOnce();
+  followMoves();
   let open = univer.createUnit<IWorkbookData, Workbook>(UniverInstanceType.UNIVER_SHEET, book.snapshot);
   const injector = univer.__getInjector();
   const { messages, pace } = installNarrows(modules, injector, functions, callFunction);
