@@ -57,7 +57,7 @@ export function movedFormula(formula: string, sheet: string, edits: readonly She
 
 /**
  * A formula that is meant for the first cell of a range, after the edits: where that cell is gone or another one comes first,
- * for the one that is first then.
+ * for the one that is first then. Where cells of the range moved away from each other, it is what most of them read then.
  *
  * @param range the ranges of the rule before the edits, blanks between
  */
@@ -66,10 +66,21 @@ export function movedRuleFormula(formula: string, range: string, sheet: string, 
   const own = editsOf(edits, sheet);
   const before = firstCell(blocks);
   const after = firstCell(blocks.flatMap((block) => movedCells(block, own)));
-  const left = blocks.flatMap((block) => cellLeft(block, own) ?? [])[0];
-  if (before === undefined || after === undefined || left === undefined) return movedFormula(formula, sheet, edits);
-  const there = shifted(formula, left.from.row - before.row, left.from.column - before.column);
-  return shifted(movedFormula(there, sheet, edits), after.row - left.to.row, after.column - left.to.column);
+  if (before === undefined || after === undefined) return movedFormula(formula, sheet, edits);
+  const parted = own.some(({ kind }) => kind === 'move');
+  const left = blocks.flatMap((block) => (parted ? cellsLeft(block, own) : (cellLeft(block, own) ?? [])));
+  const found = (parted ? left : left.slice(0, 1)).map(({ from, to }) => {
+    const there = shifted(formula, from.row - before.row, from.column - before.column);
+    return shifted(movedFormula(there, sheet, edits), after.row - to.row, after.column - to.column);
+  });
+  return mostOften(found) ?? movedFormula(formula, sheet, edits);
+}
+
+function mostOften(texts: readonly string[]): string | undefined {
+  const counts = new Map<string, number>();
+  for (const text of texts) counts.set(text, (counts.get(text) ?? 0) + 1);
+  const most = Math.max(...counts.values());
+  return texts.find((text) => counts.get(text) === most);
 }
 
 function firstCell(blocks: readonly Block[]): Spot | undefined {
@@ -92,4 +103,24 @@ function cellLeft(block: Block, edits: Shifts): { readonly from: Spot; readonly 
   while (column < block.endColumn && cell() === undefined) column++;
   const to = cell();
   return to && { from: { row, column }, to: { row: to.startRow, column: to.startColumn } };
+}
+
+/** Cells that are asked of each side of a block at most. */
+const MOST_ASKED = 64;
+
+/** Cells of the first column and of the first row of a block that the edits leave, of large ones some: their places before and after. */
+function cellsLeft(block: Block, edits: Shifts): { readonly from: Spot; readonly to: Spot }[] {
+  const { startRow, startColumn, endRow, endColumn } = block;
+  const down = some(startRow, endRow).map((row) => ({ row, column: startColumn }));
+  const across = some(startColumn + 1, endColumn).map((column) => ({ row: startRow, column }));
+  return [...down, ...across].flatMap((from) => {
+    const { row, column } = from;
+    const to = movedCells({ startRow: row, endRow: row, startColumn: column, endColumn: column }, edits)[0];
+    return to === undefined ? [] : [{ from, to: { row: to.startRow, column: to.startColumn } }];
+  });
+}
+
+function some(first: number, last: number): number[] {
+  const count = Math.min(MOST_ASKED, last - first + 1);
+  return Array.from({ length: Math.max(0, count) }, (_, at) => first + Math.floor((at * (last - first + 1)) / count));
 }

@@ -44,7 +44,7 @@ export function nameOut(text: string): string {
 
 /**
  * A table's part after the edits of its sheet: its columns are those that are left, and new ones. Undefined where none of its
- * rows is left that could hold data.
+ * rows is left that could hold data, or its header does not come first any more or its totals do not come last.
  *
  * @param firstFormat place of the first format of the file before
  * @param id number of the table in the file made anew
@@ -62,6 +62,7 @@ export function movedTable(
   const now = movedBlocks(block, edits);
   if (now === undefined) return undefined;
   const left = (row: number): boolean => movedBlocks({ ...block, startRow: row, endRow: row }, edits) !== undefined;
+  if (!keepsFrame(table, edits)) return undefined;
   const header = table.header && left(block.startRow);
   const totals = table.totals && left(block.endRow);
   if (now.endRow - now.startRow + 1 - Number(header) - Number(totals) < 1) return undefined;
@@ -86,6 +87,15 @@ export function movedTable(
     /\s(?:headerRow|data|totalsRow)CellStyle="[^"]*"|\squeryTableFieldId="\d+"/g,
     '',
   );
+}
+
+/** Whether the header of a table, where it is left, still comes first, and its totals last. */
+export function keepsFrame({ block, header, totals }: TablePart, edits: ReturnType<typeof editsOf>): boolean {
+  const now = movedBlocks(block, edits);
+  const place = (row: number): number | undefined =>
+    movedBlocks({ ...block, startRow: row, endRow: row }, edits)?.startRow;
+  const [first, last] = [header ? place(block.startRow) : undefined, totals ? place(block.endRow) : undefined];
+  return (first ?? now?.startRow) === now?.startRow && (last ?? now?.endRow) === now?.endRow;
 }
 
 /** The part without a prefix before the names of its elements. */

@@ -10,11 +10,12 @@ import {
 } from '../../../workbook/edits.ts';
 import type { SheetExtras } from '../../../workbook/extras.ts';
 import type { Grid } from './grid.ts';
+import { moveEdit } from './moves.ts';
 
 export interface Edits {
   /** what was done to rows, columns, cells and names of sheets since the workbook was opened, in order; not what was undone */
   readonly done: readonly SheetEdit[];
-  /** names of sheets on which rows, columns or cells were moved to other places: nothing but cells follows that */
+  /** names of sheets on which cells alone were moved to other places: nothing but cells follows that */
   readonly rearranged: ReadonlySet<string>;
   forget(): void;
 }
@@ -26,6 +27,9 @@ interface Params {
   readonly name?: string;
   readonly fromRange?: Block;
   readonly toRange?: Block;
+  /** whole rows or columns that move, and those in front of which they come to stand */
+  readonly sourceRange?: Block;
+  readonly targetRange?: Block;
   /** the sheet to which cells are moved */
   readonly to?: { readonly subUnitId?: string };
   /** a sheet that is put in, and its place */
@@ -51,7 +55,10 @@ const OF_LINES: Readonly<Record<string, Kind>> = {
   'sheet.mutation.remove-col': { kind: 'remove', axis: 'column' },
 };
 const MOVES_CELLS = 'sheet.mutation.move-range';
-const REARRANGES = new Set(['sheet.mutation.move-rows', 'sheet.mutation.move-columns', MOVES_CELLS]);
+const MOVES_LINES: Readonly<Record<string, 'row' | 'column'>> = {
+  'sheet.mutation.move-rows': 'row',
+  'sheet.mutation.move-columns': 'column',
+};
 const RENAMES = 'sheet.mutation.set-worksheet-name';
 const PUTS_IN_A_SHEET = 'sheet.mutation.insert-sheet';
 const COPIES_A_SHEET = 'sheet.command.copy-sheet';
@@ -100,7 +107,9 @@ export function followEdits(grid: Grid): Edits {
     if (before !== undefined) return before;
     const ofCells = OF_CELLS[params.trigger ?? ''];
     const ofLines = OF_LINES[id];
-    const { range, fromRange, toRange } = params;
+    const { range, fromRange, toRange, sourceRange, targetRange } = params;
+    const ofMove = MOVES_LINES[id];
+    if (ofMove !== undefined) return sourceRange && targetRange && moveEdit(ofMove, sheet, sourceRange, targetRange);
     if (ofCells !== undefined && (ofLines !== undefined || (fromRange !== undefined && toRange !== undefined))) {
       const edit = ofLines === undefined ? cellsEdit(ofCells, sheet, fromRange as Block, toRange as Block) : 'room';
       known.set(params, edit);
@@ -131,7 +140,7 @@ export function followEdits(grid: Grid): Edits {
   };
   grid.api.addEvent(grid.api.Event.CommandExecuted, ({ id, params }) => {
     // heard of with every key: asking for the open workbook takes longer than most of them
-    const follows = OF_LINES[id] !== undefined || REARRANGES.has(id) || id === RENAMES;
+    const follows = OF_LINES[id] !== undefined || MOVES_LINES[id] !== undefined || id === MOVES_CELLS || id === RENAMES;
     const renamesSheets = id.startsWith('sheet.mutation.') && /-sheet$|worksheet-name$/.test(id);
     if (!follows && !renamesSheets) return;
     const given: Params = params ?? {};
@@ -143,7 +152,7 @@ export function followEdits(grid: Grid): Edits {
     else if (follows && sheet !== undefined) {
       const shift = shiftOf(id, given, sheet);
       if (shift !== undefined) take({ id, edit: shift === 'room' ? undefined : shift });
-      else if (REARRANGES.has(id)) take({ id, rearranges: subUnitId });
+      else if (id === MOVES_CELLS) take({ id, rearranges: subUnitId });
       else if (name !== undefined) take({ id, edit: { kind: 'rename', sheet, to: name } });
     }
     if (renamesSheets) learnNames();

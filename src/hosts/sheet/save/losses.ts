@@ -4,7 +4,7 @@ import { editsOf, movedBlocks, type SheetEdit } from '../../../workbook/edits.ts
 import { lossesOf } from '../../../workbook/losses.ts';
 import { partText } from '../../../workbook/package.ts';
 import type { Book } from '../../../workbook/read.ts';
-import { movedTable, tablePart, tableRelations } from '../../../workbook/table-part.ts';
+import { keepsFrame, movedTable, tablePart, tableRelations } from '../../../workbook/table-part.ts';
 import { attributes, startTags } from '../../../workbook/xml.ts';
 import type { Origin } from './origin.ts';
 
@@ -26,7 +26,7 @@ const ALONE: readonly (readonly [element: string, words: string])[] = [
  *
  * @param anew whether more than the content of cells was changed: the file is made anew then
  * @param edits what was done to rows, columns, cells and names of sheets
- * @param rearranged names of sheets on which rows, columns or cells were moved to other places
+ * @param rearranged names of sheets on which cells alone were moved to other places
  * @param origins where the sheets of the page come from, by their ids
  */
 export function lossesOfSave(
@@ -59,8 +59,9 @@ export function lossesOfSave(
     } else {
       const own = editsOf(edits, name);
       const what = own.some(({ across }) => across === undefined) ? held(STAYS) : '';
+      const happened = own.some(({ kind }) => kind === 'move') ? 'came, went or changed places' : 'came or went';
       if (what !== '')
-        losses.push(`On ${now}, ${what} stay at their old place on the sheet, since rows or columns came or went.`);
+        losses.push(`On ${now}, ${what} stay at their old place on the sheet, since rows or columns ${happened}.`);
     }
   }
   const copies = origins.filter(([id]) => !book.sheets.some((sheet) => sheet.id === id));
@@ -82,7 +83,7 @@ function listed(words: readonly string[]): string {
   return words.join(', ').replace(/, ([^,]*)$/, ' and $1');
 }
 
-/** Tables of a sheet that lose all rows that could hold data, though they do not go as a whole. */
+/** Tables of a sheet that are none any more, though they do not go as a whole. */
 function lossesOfTables({ parts, sheets }: Book, part: string, edits: readonly SheetEdit[]): string[] {
   const sheet = sheets.find((one) => one.part === part);
   const own = editsOf(edits, sheet?.name ?? '');
@@ -92,7 +93,9 @@ function lossesOfTables({ parts, sheets }: Book, part: string, edits: readonly S
     const table = tablePart(xml);
     const gone =
       table !== undefined && movedBlocks(table.block, own) !== undefined && movedTable(xml, own) === undefined;
-    return gone ? [`the table ${table.name} is left out, since no row for its data is left`] : [];
+    if (!gone) return [];
+    const why = keepsFrame(table, own) ? 'no row for its data is left' : 'its header or its totals left their place';
+    return [`the table ${table.name} is left out, since ${why}`];
   });
 }
 
