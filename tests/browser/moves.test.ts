@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Inspect } from '../../src/hosts/sheet/page/inspect.ts';
+import { blockName } from '../../src/workbook/address.ts';
 import { newWorkbook } from '../../src/workbook/build.ts';
 import { readWorkbook } from '../../src/workbook/read.ts';
 import { type SheetPage, type SheetTests, startSheetTests } from './sheet-page.ts';
@@ -32,7 +33,11 @@ describe('rows and columns that are dragged to another place', () => {
     const file = await newWorkbook({
       title: 'Moves',
       sheets: [
-        { name: 'Down', cells: { ...down, ...formulas(DOWN) } },
+        {
+          name: 'Down',
+          cells: { ...down, ...formulas(DOWN) },
+          validations: [{ range: 'E1:E2', list: '=$A$4:$A$6' }],
+        },
         { name: 'Across', cells: { ...across, G3: 2, H3: 3, ...formulas(ACROSS) } },
         { name: 'Elsewhere', cells: { A1: { formula: '=SUM(Down!A1:A6)' }, A2: { formula: '=Down!$A$5' } } },
       ],
@@ -101,7 +106,7 @@ describe('rows and columns that are dragged to another place', () => {
     { rows: [1, 1], before: 6, order: [2, 3, 4, 5, 1, 6] },
   ])(
     'rows $rows in front of row $before: formulas and names read what they read before',
-    async ({ rows: [first, last], before, order }) => {
+    async ({ rows: [first = 0, last = 0], before, order }) => {
       await sheet.select('Down!H1');
       const start = await all();
       await drag('rows', `A${first}`, `A${last}`, `A${before > last ? before - 1 : before}`);
@@ -156,7 +161,7 @@ describe('rows and columns that are dragged to another place', () => {
     expect(await sheet.values(['Down!C1', 'Down!C16', 'Elsewhere!A1'])).toEqual([111_001, 111_001, 111_001]);
     const download = sheet.page.waitForEvent('download');
     await sheet.page.getByRole('button', { name: 'Save as .xlsx' }).click();
-    const { snapshot } = await readWorkbook(readFileSync(await (await download).path()));
+    const { snapshot, sheets } = await readWorkbook(readFileSync(await (await download).path()));
     const saved = Object.values(snapshot.sheets).find(({ name }) => name === 'Down')?.cellData;
     expect([1, 6, 9, 10, 12, 15].map((row) => saved?.[row - 1]?.[2]?.f)).toEqual([
       '=SUM(A1:A4)',
@@ -166,6 +171,9 @@ describe('rows and columns that are dragged to another place', () => {
       '=A7',
       '=A8',
     ]);
+    const [list] = sheets.find(({ name }) => name === 'Down')?.extras.lists ?? [];
+    expect(list?.blocks.map(blockName)).toEqual(['E1', 'E7']);
+    expect(list?.from).toMatch(/^=?\$A\$2:\$A\$4$/);
     expect(JSON.stringify(snapshot.resources)).toContain('Down!$A$1:$A$4');
   });
 

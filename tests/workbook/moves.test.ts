@@ -135,6 +135,8 @@ describe('what stands beside cells when rows or columns are dragged', () => {
 
   it('reads with its condition what it read in its row', () => {
     expect(movedRuleFormula('$D5>E5', 'A5:A9', 'Sums', [rows(5, 5, 9)])).toBe('$D5>E5');
+    // the row above, though the first row went away from the others
+    expect(movedRuleFormula('A5=A4', 'A5:A12', 'Sums', [rows(5, 5, 12)])).toBe('A5=A4');
     expect(movedRuleFormula('$D5>E$2', 'A5:A9', 'Sums', [rows(2, 2, 4)])).toBe('$D5>E$3');
     expect(movedRuleFormula('$D5>E5', 'A5:A9', 'Sums', [rows(1, 2, 12)])).toBe('$D3>E3');
     expect(blockName(movedBlocks(parseBlock('A5:A9') ?? never(), editsOf([rows(1, 2, 12)], 'Sums')) ?? never())).toBe(

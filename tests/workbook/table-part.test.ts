@@ -147,6 +147,21 @@ describe('a table of a file that is made anew', () => {
     expect([...parts.keys()].some((part) => part.startsWith('xl/tables/'))).toBe(false);
   });
 
+  it('has its columns in their new order, and is left out when its header is dragged away, which is told', async () => {
+    const book = await readWorkbook(writeParts(sales()));
+    const across: SheetEdit = { kind: 'move', sheet: 'T', axis: 'column', at: 1, count: 1, to: 3 };
+    const snapshot = changed(book, { B2: NAMES[1], C2: NAMES[0] });
+    const xml = tableOf(readParts(await rebuild(book, snapshot, [across])));
+    expect(refOf(xml)).toBe('B2:D4');
+    expect(namesOf(xml)).toEqual([NAMES[1], NAMES[0], NAMES[2]]);
+    const down: SheetEdit = { kind: 'move', sheet: 'T', axis: 'row', at: 1, count: 1, to: 3 };
+    expect(lossesOfSave(book, true, [down], new Set())).toEqual([
+      'On T, the table Sales is left out, since its header or its totals left their place.',
+    ]);
+    const parts = readParts(await rebuild(book, book.snapshot, [down]));
+    expect([...parts.keys()].some((part) => part.startsWith('xl/tables/'))).toBe(false);
+  });
+
   it('keeps the formulas that refer to it, as long as they mean the same ranges', async () => {
     const book = await readWorkbook(writeParts(sales()));
     const edits: SheetEdit[] = [{ kind: 'insert', sheet: 'T', axis: 'row', at: 0, count: 2 }];

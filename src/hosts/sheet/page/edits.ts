@@ -4,11 +4,11 @@ import {
   movedBlocks,
   movedCells,
   movedLines,
-  movedRange,
   movedReference,
   type SheetEdit,
 } from '../../../workbook/edits.ts';
 import type { SheetExtras } from '../../../workbook/extras.ts';
+import { movedFormula } from '../../../workbook/moved-formula.ts';
 import type { Grid } from './grid.ts';
 import { moveEdit } from './moves.ts';
 
@@ -190,13 +190,11 @@ function movedExtras(extras: SheetExtras, sheet: string, edit: SheetEdit): Sheet
   const beside =
     repeatColumns && movedBlocks({ ...columns, startColumn: repeatColumns.first, endColumn: repeatColumns.last }, own);
   const reference = (text: string): string => movedReference(text, [edit]);
-  // a range without a sheet is one of the list's own; a defined name may look like a whole column
-  const source = (text: string): string => (/[\d:]/.test(text) ? movedRange(reference(text), own) : text);
   return {
     lists: extras.lists.map((list) => ({
       ...list,
       blocks: list.blocks.flatMap((block) => movedCells(block, own)),
-      from: typeof list.from === 'string' ? source(list.from) : list.from,
+      from: typeof list.from === 'string' ? movedFormula(list.from, sheet, [edit]) : list.from,
     })),
     charts: extras.charts.map((chart) => ({
       ...chart,
