@@ -1,7 +1,7 @@
 import { type Block, parseBlock, parseSpot, type Spot } from './address.ts';
-import { editsOf, movedCells, movedRange, movedReference, type SheetEdit } from './edits.ts';
+import { editsOf, GONE, movedCells, movedRange, movedReference, type SheetEdit } from './edits.ts';
 import { shifted } from './shift.ts';
-import { type Token, tokens } from './tokens.ts';
+import { joined, type Token, tokens } from './tokens.ts';
 
 /**
  * Formulas that no cell holds (conditions of formats, lists and limits of input) after edits of rows, columns and names.
@@ -123,4 +123,24 @@ function cellsLeft(block: Block, edits: Shifts): { readonly from: Spot; readonly
 function some(first: number, last: number): number[] {
   const count = Math.min(MOST_ASKED, last - first + 1);
   return Array.from({ length: Math.max(0, count) }, (_, at) => first + Math.floor((at * (last - first + 1)) / count));
+}
+
+/** A formula after a sheet was taken out: what referred to the sheet, its cells and names of its own, becomes #REF!. */
+export function formulaWithoutSheet(formula: string, sheet: string): string {
+  const list = tokens(formula);
+  let left = '';
+  for (let at = 0; at < list.length; ) {
+    const found = referenceAt(list, at);
+    const end = found?.end ?? at + (list[at + 1]?.text === '!' && list[at - 1]?.kind !== 'bracket' ? 3 : 1);
+    const text = joined(list.slice(at, end));
+    left += isOfSheet(text, sheet) ? GONE : text;
+    at = end;
+  }
+  return left;
+}
+
+/** Whether a reference names a sheet; capitals are the same as small letters there. */
+function isOfSheet(reference: string, sheet: string): boolean {
+  const upper = reference.toUpperCase();
+  return [sheet, `'${sheet.replaceAll("'", "''")}'`].some((name) => upper.startsWith(`${name.toUpperCase()}!`));
 }

@@ -2,7 +2,7 @@ import { writeXlsx } from 'hucre/xlsx';
 import { describe, expect, it } from 'vitest';
 import { rebuild } from '../../src/hosts/sheet/save/rebuild.ts';
 import type { SheetEdit } from '../../src/workbook/edits.ts';
-import { movedFormula, movedRuleFormula } from '../../src/workbook/moved-formula.ts';
+import { formulaWithoutSheet, movedFormula, movedRuleFormula } from '../../src/workbook/moved-formula.ts';
 import { partText } from '../../src/workbook/package.ts';
 import { readWorkbook } from '../../src/workbook/read.ts';
 
@@ -92,5 +92,28 @@ describe('a file made anew after rows were put in', () => {
     expect(formulas('formula2')).toEqual(['Parts!$A$5']);
     expect(xml).toMatch(/location="Parts!A4"/);
     expect(again.sheets[0]?.extras.lists[0]).toMatchObject({ from: 'Parts!$A$3:$A$5' });
+  });
+});
+
+describe('what a name stands for, when a sheet is taken out', () => {
+  // as spreadsheets mark references to sheets that are gone, common practice, no source
+  it.each([
+    ["'Pipe runs'!$A$4:$I$78", 'Pipe runs', '#REF!'],
+    ["=SUM('Pipe runs'!A:B)*2", 'Pipe runs', '=SUM(#REF!)*2'],
+    ["Units!$A$1,'Pipe runs'!$A$1", 'Pipe runs', 'Units!$A$1,#REF!'],
+    [
+      'OFFSET(units!$A$1,0,0,COUNTA(Units!$A:$A),MAX(Units!3:4))',
+      'Units',
+      'OFFSET(#REF!,0,0,COUNTA(#REF!),MAX(#REF!))',
+    ],
+    ["'Tom''s'!B2&\"'Tom''s'!B2\"", "Tom's", "#REF!&\"'Tom''s'!B2\""],
+    ['Units!Rate+Rate', 'Units', '#REF!+Rate'],
+    ['All_Units!B2+B2', 'Units', 'All_Units!B2+B2'],
+    ["'All Units'!B2", 'Units', "'All Units'!B2"],
+    ['[1]Units!A5', 'Units', '[1]Units!A5'],
+    ['#REF!', 'Units', '#REF!'],
+    ['0.25', 'Units', '0.25'],
+  ])('%s without %s is %s', (formula, sheet, left) => {
+    expect(formulaWithoutSheet(formula, sheet)).toBe(left);
   });
 });

@@ -29,6 +29,7 @@ import { dragOnSheetInView } from './drags.ts';
 import { keepLines } from './lines.ts';
 import { followMoves } from './moves.ts';
 import { pasteTables } from './paste.ts';
+import { removeSheetsWhole } from './removed-sheets.ts';
 import { guardSuggestions } from './suggestions.ts';
 import type { OpenBook } from './workbook.ts';
 import '@univerjs/preset-sheets-core/lib/index.css';
@@ -92,6 +93,7 @@ export function createGrid(container: HTMLElement, book: OpenBook): Grid {
   const { messages, pace } = installNarrows(modules, injector, functions, callFunction);
   calculateAtOnce(injector, pace);
   guardSuggestions(injector);
+  removeSheetsWhole(injector);
   const formulas = injector.get(engine.FormulaDataModel);
   seedSpills(formulas, book);
   const extras = extrasOf(book);
