@@ -33,7 +33,9 @@ export type SheetEdit =
       readonly to: number;
       readonly across?: undefined;
     }
-  | { readonly kind: 'rename'; readonly sheet: string; readonly to: string };
+  | { readonly kind: 'rename'; readonly sheet: string; readonly to: string }
+  /** the sheet is taken out */
+  | { readonly kind: 'drop'; readonly sheet: string };
 
 type Move = Extract<SheetEdit, { kind: 'move' }>;
 type Shift = Extract<SheetEdit, { kind: 'insert' | 'remove' }>;
@@ -104,11 +106,12 @@ export function movedBlock(block: Block, edit: LineEdit): Block | undefined {
 
 /** The sheet under its name of now: the edits of one sheet, told by the name that it had at first. */
 export function editsOf(edits: readonly SheetEdit[], sheet: string): LineEdit[] {
-  let name = sheet;
+  let name: string | undefined = sheet;
   return edits.flatMap((edit) => {
     if (edit.sheet !== name) return [];
-    if (edit.kind !== 'rename') return [edit];
-    name = edit.to;
+    if (edit.kind !== 'rename' && edit.kind !== 'drop') return [edit];
+    // another sheet may take the name of one that is gone
+    name = edit.kind === 'rename' ? edit.to : undefined;
     return [];
   });
 }
@@ -192,7 +195,7 @@ export const GONE = '#REF!';
 
 /**
  * A reference to a range of a sheet, such as 'Pipe runs'!$A$5:$B$9, after the edits. What is no such reference stays; a
- * range that is gone becomes #REF!.
+ * range that is gone becomes #REF!, and so does all of the reference where its sheet is gone.
  */
 export function movedReference(text: string, edits: readonly SheetEdit[]): string {
   const match = REFERENCE.exec(text);
@@ -200,7 +203,11 @@ export function movedReference(text: string, edits: readonly SheetEdit[]): strin
   const sheet = match[1]?.replaceAll("''", "'") ?? match[2] ?? '';
   const range = match[3] ?? '';
   let name = sheet;
-  for (const edit of edits) if (edit.kind === 'rename' && edit.sheet === name) name = edit.to;
+  for (const edit of edits) {
+    if (edit.sheet !== name) continue;
+    if (edit.kind === 'drop') return GONE;
+    if (edit.kind === 'rename') name = edit.to;
+  }
   const own = editsOf(edits, sheet);
   if (name === sheet && own.length === 0) return text;
   const cells = own.length === 0 ? range : movedRange(range, own);

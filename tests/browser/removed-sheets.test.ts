@@ -4,6 +4,7 @@ import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Inspect } from '../../src/hosts/sheet/page/inspect.ts';
 import { keptNames } from '../../src/workbook/names.ts';
+import { partText, readParts } from '../../src/workbook/package.ts';
 import { readWorkbook } from '../../src/workbook/read.ts';
 import { bareFile } from '../workbook/bare.ts';
 import { type SheetPage, type SheetTests, startSheetTests } from './sheet-page.ts';
@@ -74,13 +75,18 @@ describe('a sheet that others refer to is deleted by its tab', () => {
     await sheet.page.mouse.click(across, 450);
     await sheet.page.keyboard.press(keys);
   }
-  /** Saves; gives the names of the file. */
-  async function savedNames(): Promise<Record<string, string>> {
+  /** Saves; gives the names of the file, the sources of its lists, and the parts that speak of the sheet. */
+  async function saved() {
     const download = sheet.page.waitForEvent('download');
     await sheet.page.getByRole('button', { name: 'Save as .xlsx' }).click();
     const bytes = readFileSync(await (await download).path());
-    const { snapshot } = await readWorkbook(bytes);
-    return Object.fromEntries(keptNames(snapshot).map(({ name, formulaOrRefString }) => [name, formulaOrRefString]));
+    const { snapshot, sheets } = await readWorkbook(bytes);
+    const parts = readParts(bytes);
+    return {
+      names: Object.fromEntries(keptNames(snapshot).map(({ name, formulaOrRefString }) => [name, formulaOrRefString])),
+      lists: sheets.flatMap(({ extras }) => extras.lists.map(({ from }) => from)),
+      speaking: [...parts.keys()].filter((part) => partText(parts, part)?.includes('To go')),
+    };
   }
 
   it('takes what referred to it for gone, on all sheets and through names', async () => {
@@ -96,12 +102,11 @@ describe('a sheet that others refer to is deleted by its tab', () => {
     ]);
   });
 
-  it('is in no name of the file', async () => {
-    expect(await savedNames()).toEqual({
-      Far: '#REF!',
-      Mixed: '#REF!+Last!$A$3',
-      Near: 'Last!$A$3',
-      Total: '2*SUM(#REF!)',
+  it('is in no part of the file', async () => {
+    expect(await saved()).toEqual({
+      names: { Far: '#REF!', Mixed: '#REF!+Last!$A$3', Near: 'Last!$A$3', Total: '2*SUM(#REF!)' },
+      lists: ['#REF!'],
+      speaking: [],
     });
   });
 
@@ -111,7 +116,9 @@ describe('a sheet that others refer to is deleted by its tab', () => {
     expect(await tabs()).toBe(true);
     expect(await formulas()).toEqual(FORMULAS);
     expect(await sheet.values(["'To go'!A1", "'To go'!A2", "'To go'!B1", 'Last!C1'])).toEqual([3, 4, 5, 8]);
-    expect(await savedNames()).toEqual({
+    const { names, lists } = await saved();
+    expect(lists).toEqual(["'To go'!$A$1:$A$2"]);
+    expect(names).toEqual({
       Far: "'To go'!$A$1:$A$2",
       Mixed: "'To go'!$B$1+Last!$A$3",
       Near: 'Last!$A$3',

@@ -33,6 +33,8 @@ describe('a formula that no cell holds, when rows and columns come and go', () =
     ['A5:INDEX(B:B,7)', [insert(0)], 'A6:INDEX(B:B,7)'],
     ['OFFSET(A5,1,1)', [insert(0)], 'OFFSET(A6,1,1)'],
     ['A5', [], 'A5'],
+    ["SUM('Pipe runs'!$A5:B9)+A5", [{ kind: 'drop', sheet: 'Pipe runs' }], 'SUM(#REF!)+A5'],
+    ['Parts!A:A', [rename('Parts', 'Old'), { kind: 'drop', sheet: 'Old' }, rename('Gear', 'Old')], '#REF!'],
   ] as const)('%s becomes, after %j, %s', (formula, edits, to) => {
     expect(movedFormula(formula, 'Units', edits)).toBe(to);
   });

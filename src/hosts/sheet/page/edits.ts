@@ -61,6 +61,7 @@ const MOVES_LINES: Readonly<Record<string, 'row' | 'column'>> = {
 };
 const RENAMES = 'sheet.mutation.set-worksheet-name';
 const PUTS_IN_A_SHEET = 'sheet.mutation.insert-sheet';
+const TAKES_OUT_A_SHEET = 'sheet.mutation.remove-sheet';
 const COPIES_A_SHEET = 'sheet.command.copy-sheet';
 const UNDO = 'univer.command.undo';
 /** What undoes a step, where that is not another one of its kind. */
@@ -69,6 +70,8 @@ const UNDONE_BY: Readonly<Record<string, string>> = {
   'sheet.mutation.remove-rows': 'sheet.mutation.insert-row',
   'sheet.mutation.insert-col': 'sheet.mutation.remove-col',
   'sheet.mutation.remove-col': 'sheet.mutation.insert-col',
+  [PUTS_IN_A_SHEET]: TAKES_OUT_A_SHEET,
+  [TAKES_OUT_A_SHEET]: PUTS_IN_A_SHEET,
 };
 
 /** One step of the grid, and what to go back to when it is undone. */
@@ -140,7 +143,9 @@ export function followEdits(grid: Grid): Edits {
   };
   grid.api.addEvent(grid.api.Event.CommandExecuted, ({ id, params }) => {
     // heard of with every key: asking for the open workbook takes longer than most of them
-    const follows = OF_LINES[id] !== undefined || MOVES_LINES[id] !== undefined || id === MOVES_CELLS || id === RENAMES;
+    const ofSheets = id === PUTS_IN_A_SHEET || id === TAKES_OUT_A_SHEET;
+    const ofLines = OF_LINES[id] !== undefined || MOVES_LINES[id] !== undefined;
+    const follows = ofLines || id === MOVES_CELLS || id === RENAMES || ofSheets;
     const renamesSheets = id.startsWith('sheet.mutation.') && /-sheet$|worksheet-name$/.test(id);
     if (!follows && !renamesSheets) return;
     const given: Params = params ?? {};
@@ -149,6 +154,9 @@ export function followEdits(grid: Grid): Edits {
     const sheet = names.get(subUnitId);
     const last = steps.at(-1)?.id ?? '';
     if (follows && trigger === UNDO && id === (UNDONE_BY[last] ?? last)) takeBack();
+    else if (ofSheets)
+      // one that is put in is a step for its undo alone
+      take({ id, edit: id === TAKES_OUT_A_SHEET && sheet !== undefined ? { kind: 'drop', sheet } : undefined });
     else if (follows && sheet !== undefined) {
       const shift = shiftOf(id, given, sheet);
       if (shift !== undefined) take({ id, edit: shift === 'room' ? undefined : shift });
@@ -182,7 +190,7 @@ function cellsEdit({ kind, axis }: Kind, sheet: string, from: Block, to: Block):
 
 /** What a sheet has beside its cells, after an edit of it or of another one. */
 function movedExtras(extras: SheetExtras, sheet: string, edit: SheetEdit): SheetExtras {
-  const own = edit.kind === 'rename' ? [] : editsOf([edit], sheet);
+  const own = editsOf([edit], sheet);
   const { repeat, repeatColumns } = extras.print;
   const rows = { startColumn: 0, endColumn: MOST_COLUMNS - 1 };
   const repeated = repeat && movedBlocks({ ...rows, startRow: repeat.first, endRow: repeat.last }, own);
