@@ -1,4 +1,4 @@
-import { namesRow, type Standing, withAddresses } from '../faults/words.ts';
+import { namesRow, type Standing, withAddresses } from '../faults/addresses.ts';
 import type { CellFunction, RawArgument } from '../functions/define.ts';
 import type { Outcome } from '../functions/outcome.ts';
 import { type Cell, type CellRange, isCellError } from '../tables/cells.ts';

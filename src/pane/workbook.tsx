@@ -1,7 +1,7 @@
 import { useEffect, useRef, useState } from 'react';
 import type { CellFault, CellNote, PaneHost } from './host.ts';
 import { KEPT_SHEET, type Restored } from './kept.ts';
-import { MendButton } from './mend-note.tsx';
+import { MendButton } from './mend-button.tsx';
 import { useTask } from './task.ts';
 
 /** What the pane does with the workbook: check it, add the template's sheets, freeze, enter again. */

@@ -1,7 +1,7 @@
 import { addressIn } from '../../calc/argument-places.ts';
 import { cellName } from '../../calc/formula-text.ts';
 import type { CellPlace } from '../../calc/messages.ts';
-import { namesRow } from '../../faults/words.ts';
+import { namesRow } from '../../faults/addresses.ts';
 import type { CellFault } from '../../pane/host.ts';
 import { isCellError } from '../../tables/cells.ts';
 import type { Grid } from './page/grid.ts';

@@ -3,13 +3,13 @@ import { Fault } from '../../faults/issue.ts';
 import { issueWords } from '../../faults/words.ts';
 import type { CellRange } from '../../tables/cells.ts';
 import { scaleFromSI } from '../../units/quantity.ts';
-import type { CellNote, PaneHost } from '../host.ts';
-import { MendButton } from '../mend-note.tsx';
+import type { PaneHost } from '../host.ts';
 import { useTask } from '../task.ts';
 import { RigDrawing, summary } from './drawing.tsx';
 import { conditionsOf, drawnRig, rigNames } from './drawn-rig.ts';
 import { HATCHING_WORDS } from './hatching.tsx';
 import { notesOfRig } from './notes-of-rig.ts';
+import { OwnFigures } from './own-figures.tsx';
 import { fileName, keepFile, pngOf, svgText } from './picture.ts';
 import { rigAt } from './rig-at.ts';
 import { ShareTable } from './share-table.tsx';
@@ -128,32 +128,6 @@ export function RigTab({ host }: { readonly host: PaneHost }) {
     if (made === undefined) return `${partsName} has no rig that begins with a pump.`;
     return 'fault' in made ? made.fault : summary(made.rig, at);
   }
-}
-
-/** Parts of the drawn rig that bear a name of the library and other figures: the drawing shows the figures. */
-function OwnFigures({ host, notes }: { readonly host: PaneHost; readonly notes: readonly CellNote[] }) {
-  const task = useTask();
-  const frame = useRef<HTMLDivElement>(null);
-  return (
-    <div ref={frame} tabIndex={-1}>
-      {notes.length > 0 && (
-        <ul className="nw-faults" aria-label="Parts with figures of their own">
-          {notes.map((note) => (
-            <li key={note.address} className="nw-fault">
-              <p>
-                <strong>{note.address}</strong> {note.message}
-              </p>
-              {/* the note goes with its button: the focus stays near */}
-              <MendButton note={note} host={host} task={task} mended={false} onMended={() => frame.current?.focus()} />
-            </li>
-          ))}
-        </ul>
-      )}
-      <p className="nw-outcome" role="status" aria-label="Figures of the library">
-        {task.said}
-      </p>
-    </div>
-  );
 }
 
 function TableName(props: {
