@@ -1,4 +1,4 @@
-import type { ModelCell, ModelValue } from '../src/workbook/model.ts';
+import type { ModelCell, ModelPrint, ModelValue } from '../src/workbook/model.ts';
 
 /** Where things stand on the sheets: the one place that other sheets and the defined names take addresses from. */
 export interface TableSpot {
@@ -29,6 +29,17 @@ export function rangeOf({ sheet, headerRow, columns, lastRow }: TableSpot): stri
 export function columnOf(spot: TableSpot, column: number): string {
   const name = letter(column);
   return `${quoted(spot.sheet)}!$${name}$${spot.headerRow + 1}:$${name}$${spot.lastRow}`;
+}
+
+/**
+ * A sheet on lying A4, as wide as the paper.
+ *
+ * @param headerRow row, from 1, that each page repeats
+ */
+export function printed(more: Omit<ModelPrint, 'repeatRows'> & { readonly headerRow?: number } = {}): ModelPrint {
+  const { headerRow, ...rest } = more;
+  const repeated = headerRow === undefined ? {} : { repeatRows: `${headerRow}:${headerRow}` };
+  return { paper: 'a4', landscape: true, fitWidth: true, ...repeated, ...rest };
 }
 
 /** Last row that is looked at for rows that stand below a table. */

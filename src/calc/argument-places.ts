@@ -1,8 +1,10 @@
 import { namesRow, type Standing, withAddresses } from '../faults/addresses.ts';
 import type { CellFunction, RawArgument } from '../functions/define.ts';
 import type { Outcome } from '../functions/outcome.ts';
+import type { Registry } from '../functions/registry.ts';
 import { type Cell, type CellRange, isCellError } from '../tables/cells.ts';
 import { CONDITIONS_HEADERS } from '../tables/conditions.ts';
+import { headerWithoutUnit } from '../tables/table.ts';
 import { cellName } from './formula-text.ts';
 import { isReference, type NodeValue, type ReferenceObject } from './seams.ts';
 import type { SheetNames } from './sheet-names.ts';
@@ -24,15 +26,11 @@ export interface ToldCall {
   readonly cells: readonly RawArgument[];
 }
 
-export function toldCall(call: ToldCall, functions: readonly CellFunction[]): ToldCall {
+export function toldCall(call: ToldCall, find: Registry['find']): ToldCall {
   const { fn, args, cells } = call;
   const [name] = cells;
   if (fn.id !== 'WHY' || typeof name !== 'string') return call;
-  const id = name
-    .trim()
-    .toUpperCase()
-    .replace(/^NARROWS\./u, '');
-  const inner = functions.find((known) => known.id === id);
+  const inner = find(name);
   return inner === undefined ? call : { fn: inner, args: args.slice(1), cells: cells.slice(1) };
 }
 
@@ -73,8 +71,7 @@ const someWords = (row: readonly Cell[]): boolean => row.some(hasWords);
 /** A header as it stands, and without the unit behind it: "Bore (mm)" is told as Bore, too. */
 function namesOf(header: Cell): readonly string[] {
   if (typeof header !== 'string') return [];
-  const [name = ''] = header.split(/[([,]/u);
-  return [...new Set([header.trim(), name.trim()])].filter((text) => text !== '');
+  return [...new Set([header.trim(), headerWithoutUnit(header)])].filter((text) => text !== '');
 }
 
 function standing(reference: ReferenceObject, headers: Standing['headers'], sheetNames: SheetNames): Standing {

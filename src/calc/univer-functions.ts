@@ -1,6 +1,7 @@
 import type { BaseFunction, IFunctionInfo } from '@univerjs/engine-formula';
 import type { CellFunction, RawArgument } from '../functions/define.ts';
 import type { Outcome } from '../functions/outcome.ts';
+import { createRegistry } from '../functions/registry.ts';
 import { type Addressing, addressing, type ToldCall, toldCall } from './argument-places.ts';
 import { isReference, type NodeValue } from './seams.ts';
 import type { SheetNames } from './sheet-names.ts';
@@ -59,7 +60,8 @@ export function functionExecutors(
   sheetNames: SheetNames,
 ): BaseFunction[] {
   const { BaseFunction: Base } = modules.engine;
-  const addressingOf = (told: ToldCall): Addressing => addressing(toldCall(told, functions), sheetNames);
+  const { find } = createRegistry(functions);
+  const addressingOf = (told: ToldCall): Addressing => addressing(toldCall(told, find), sheetNames);
   return functions.map((fn) => {
     class NarrowsFunction extends Base {
       // references come as they are: where a range stands is told in words of faults

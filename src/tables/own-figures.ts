@@ -6,7 +6,15 @@ import type { CellRange } from './cells.ts';
 import { findLibraryPart, type LibraryPart } from './library/parts.ts';
 import { PARTS_COLUMNS, type PartsColumn } from './parts-columns.ts';
 import { kindNamed } from './rigs.ts';
-import { type Column, type FaultSink, MOST_ROWS, type OpenTable, openTable, splitHeader } from './table.ts';
+import {
+  type Column,
+  type FaultSink,
+  headerWithoutUnit,
+  MOST_ROWS,
+  type OpenTable,
+  openTable,
+  splitHeader,
+} from './table.ts';
 
 /** A figure that a row of a parts table gives itself, where the library's part of that name has another one. */
 export interface OwnFigure {
@@ -135,11 +143,12 @@ export function ownWords({ part, figures }: OwnRow): Words {
       todo: `Set ${first.header} to ${first.library}, or give the part a name of its own.`,
     };
   }
-  const own = listed(figures.map(({ header, own: value }) => `${header.replace(/\s*[([,].*$/, '')} ${value}`));
+  const [counts, them, cells] = figures.length === 1 ? ['counts', 'it', 'cell'] : ['count', 'them', 'cells'];
+  const own = listed(figures.map(({ header, own: value }) => `${headerWithoutUnit(header)} ${value}`));
   const theirs = listed(figures.map(({ libraryWords }) => libraryWords));
   return {
-    what: `${part}: the row's own ${own} count${figures.length === 1 ? 's' : ''}, not the library's ${theirs}.`,
-    todo: `Leave ${figures.length === 1 ? 'it' : 'them'} where you measured; otherwise clear the cell${figures.length === 1 ? '' : 's'}, and the library counts.`,
+    what: `${part}: the row's own ${own} ${counts}, not the library's ${theirs}.`,
+    todo: `Leave ${them} where you measured; otherwise clear the ${cells}, and the library counts.`,
   };
 }
 

@@ -68,6 +68,11 @@ export function splitHeader(header: string): { readonly name: string; readonly u
   return { name: plainName(name), unit: unit === '' ? undefined : unit };
 }
 
+/** A header as it was written, without the unit behind it: "Bore (mm)" is Bore. */
+export function headerWithoutUnit(header: string): string {
+  return (header.split(/[([,]/u)[0] ?? '').trim();
+}
+
 /** Names are matched without regard to case, spaces and punctuation. */
 export function plainName(name: string): string {
   return name.toLowerCase().replace(/[^\p{L}\p{N}]/gu, '');

@@ -1,5 +1,5 @@
 import type { ModelCell, ModelSheet } from '../../src/workbook/model.ts';
-import { letter, spareRows, type TableSpot } from '../layout.ts';
+import { letter, printed, spareRows, type TableSpot } from '../layout.ts';
 import { drawnRows, lastPlace, orFault, spilledCells, spilledColumn, widthOf } from '../spilled.ts';
 import { conditionRows, TAKEN_OVER } from '../taken-over.ts';
 import { choice } from './lists.ts';
@@ -211,12 +211,6 @@ export function breaksSheet(): ModelSheet {
         altText: 'Water that is left after each pull, break and wait of the plan, against the minutes so far.',
       },
     ],
-    print: {
-      paper: 'a4',
-      landscape: true,
-      fitWidth: true,
-      repeatRows: `${TABLE_ROW}:${TABLE_ROW}`,
-      area: `A1:${end}${TABLE_ROW + SPILLED + 1}`,
-    },
+    print: printed({ headerRow: TABLE_ROW, area: `A1:${end}${TABLE_ROW + SPILLED + 1}` }),
   };
 }

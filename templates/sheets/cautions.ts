@@ -1,6 +1,6 @@
 import { cautionSteps, cautionsFor, refrigerantClasses } from '../../src/tables/library/cautions.ts';
 import type { ModelSheet } from '../../src/workbook/model.ts';
-import { letter } from '../layout.ts';
+import { letter, printed } from '../layout.ts';
 import { spilledColumn, widthOf } from '../spilled.ts';
 import { choice } from './lists.ts';
 
@@ -85,12 +85,6 @@ export function cautionsSheet(): ModelSheet {
         message: `${refrigerantClasses.size} refrigerants are known; a safety class such as A3 may be typed instead.`,
       },
     ],
-    print: {
-      paper: 'a4',
-      landscape: true,
-      fitWidth: true,
-      repeatRows: `${HEADER_ROW}:${HEADER_ROW}`,
-      area: `A1:${end}${HEADER_ROW + shown}`,
-    },
+    print: printed({ headerRow: HEADER_ROW, area: `A1:${end}${HEADER_ROW + shown}` }),
   };
 }

@@ -1,5 +1,5 @@
 import type { ModelSheet } from '../../src/workbook/model.ts';
-import { letter } from '../layout.ts';
+import { letter, printed } from '../layout.ts';
 import { templateRigs } from '../rigs.ts';
 import { spilledColumn, widthOf } from '../spilled.ts';
 
@@ -81,12 +81,6 @@ export function compareSheet(
         altText: 'Bars of the minutes to target for each rig on a system of the volume typed above.',
       },
     ],
-    print: {
-      paper: 'a4',
-      landscape: true,
-      fitWidth: true,
-      repeatRows: `${HEADER_ROW}:${HEADER_ROW}`,
-      area: `A1:${end}${FILLED_ROW}`,
-    },
+    print: printed({ headerRow: HEADER_ROW, area: `A1:${end}${FILLED_ROW}` }),
   };
 }

@@ -1,5 +1,6 @@
 import type { ModelSheet } from '../../src/workbook/model.ts';
 import type { TableSpot } from '../layout.ts';
+import { printed } from '../layout.ts';
 import { choice } from './lists.ts';
 
 const HEADER_ROW = 4;
@@ -109,5 +110,5 @@ export const conditionsSheet: ModelSheet = {
     { range: `B${rowOf('Water')}:B${rowOf('Heat')}`, least: 0, title: 'Water and heat', message: '0 or more.' },
     { range: `B${rowOf('Leak')}:B${rowOf('Outgassing')}`, least: 0, title: 'Gas load', message: '0 or more.' },
   ],
-  print: { paper: 'a4', fitWidth: true, landscape: false, repeatRows: `${HEADER_ROW}:${HEADER_ROW}` },
+  print: printed({ landscape: false, headerRow: HEADER_ROW }),
 };

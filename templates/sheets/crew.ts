@@ -1,7 +1,7 @@
 import type { ModelCell, ModelSheet } from '../../src/workbook/model.ts';
 import { growingTable } from '../growing.ts';
 import { crews, crewsHeader } from '../labour.ts';
-import { letter, spareRows } from '../layout.ts';
+import { letter, printed, spareRows } from '../layout.ts';
 import { scenarioUnits } from '../scenario.ts';
 import { drawnNumbers, drawnRows, spilledColumn, widthOf } from '../spilled.ts';
 
@@ -199,12 +199,6 @@ export function crewSheet(): ModelSheet {
           'One bar for each unit of the plan, from the hour of its set-up to the hour of its pack-up; 24 hours stand for each working day.',
       },
     ],
-    print: {
-      paper: 'a4',
-      landscape: true,
-      fitWidth: true,
-      repeatRows: `${HEADER_ROW}:${HEADER_ROW}`,
-      area: `A1:${letter(PICTURE_COLUMN + PICTURE_COLUMNS - 1)}${END_ROW}`,
-    },
+    print: printed({ headerRow: HEADER_ROW, area: `A1:${letter(PICTURE_COLUMN + PICTURE_COLUMNS - 1)}${END_ROW}` }),
   };
 }

@@ -1,5 +1,5 @@
 import type { ModelCell, ModelChart, ModelSheet } from '../../src/workbook/model.ts';
-import { letter, spareRows } from '../layout.ts';
+import { letter, printed, spareRows } from '../layout.ts';
 import { orFault, spilledColumn, widthOf } from '../spilled.ts';
 import { conditionRows, TAKEN_OVER } from '../taken-over.ts';
 
@@ -229,13 +229,10 @@ export function curvesSheet(): ModelSheet {
     ],
     charts: charts(),
     // up to the columns that the charts alone read, and so wide that figures and charts go on one page; each table begins a page, and the last one runs over it
-    print: {
-      paper: 'a4',
-      landscape: true,
-      fitWidth: true,
-      repeatRows: `${DRY_ROW}:${DRY_ROW}`,
+    print: printed({
+      headerRow: DRY_ROW,
       breaksBefore: [PULL_ROW - 1, DRY_ROW - 1],
       area: `A1:${letter(widthOf(DRY) - 1)}${DRY_ROW + DRY_POINTS}`,
-    },
+    }),
   };
 }

@@ -1,5 +1,5 @@
 import type { ModelSheet } from '../../src/workbook/model.ts';
-import { letter, spareRows } from '../layout.ts';
+import { letter, printed, spareRows } from '../layout.ts';
 import { templateRigs } from '../rigs.ts';
 import { spilledColumn, widthOf } from '../spilled.ts';
 
@@ -64,12 +64,6 @@ export function gearSheet(): ModelSheet {
         altText: 'One point for each rig: pump hours of the whole project with that rig alone, against its price.',
       },
     ],
-    print: {
-      paper: 'a4',
-      landscape: true,
-      fitWidth: true,
-      repeatRows: `${HEADER_ROW}:${HEADER_ROW}`,
-      area: `A1:${letter(columns - 1)}${FILLED_ROW}`,
-    },
+    print: printed({ headerRow: HEADER_ROW, area: `A1:${letter(columns - 1)}${FILLED_ROW}` }),
   };
 }

@@ -1,6 +1,6 @@
 import type { ModelSheet } from '../../src/workbook/model.ts';
 import { HOLD_REFRIGERANT, HOLD_VOLUME, holdLog } from '../hold-log.ts';
-import { letter, spareRows, type TableSpot } from '../layout.ts';
+import { letter, printed, spareRows, type TableSpot } from '../layout.ts';
 import { pascalOf } from '../report-units.ts';
 import { orFault, spilledColumn, widthOf } from '../spilled.ts';
 import { choice } from './lists.ts';
@@ -169,12 +169,6 @@ export function holdTestSheet(): ModelSheet {
           'Readings of the hold test against minutes, and the straight line of a steady leak at the rate found. Readings along the line speak for a leak.',
       },
     ],
-    print: {
-      paper: 'a4',
-      landscape: true,
-      fitWidth: true,
-      repeatRows: `${HEADER_ROW}:${HEADER_ROW}`,
-      area: `A1:${end}${HEADER_ROW + holdLog.length + 2}`,
-    },
+    print: printed({ headerRow: HEADER_ROW, area: `A1:${end}${HEADER_ROW + holdLog.length + 2}` }),
   };
 }

@@ -1,7 +1,7 @@
 import type { ModelCell, ModelSheet } from '../../src/workbook/model.ts';
 import { growingTable } from '../growing.ts';
 import { rates, ratesHeader } from '../labour.ts';
-import { letter, spareRows } from '../layout.ts';
+import { letter, printed, spareRows } from '../layout.ts';
 import { scenarioUnits } from '../scenario.ts';
 import { drawnNumbers, drawnRows, lastPlace, spilledColumn, spilledLooks, widthOf } from '../spilled.ts';
 import { ofRisk, riskWithout } from './risk.ts';
@@ -237,12 +237,6 @@ export function labourSheet(): ModelSheet {
           'One bar for each row of Units: attended hours of all its units, and end to end with them the waiting.',
       },
     ],
-    print: {
-      paper: 'a4',
-      landscape: true,
-      fitWidth: true,
-      repeatRows: `${TABLE_ROW}:${TABLE_ROW}`,
-      area: `A1:${end}${TABLE_END}`,
-    },
+    print: printed({ headerRow: TABLE_ROW, area: `A1:${end}${TABLE_END}` }),
   };
 }

@@ -1,5 +1,5 @@
 import type { ModelSheet } from '../../src/workbook/model.ts';
-import { letter, spareRows, type TableSpot } from '../layout.ts';
+import { letter, printed, spareRows, type TableSpot } from '../layout.ts';
 import { micronOf } from '../report-units.ts';
 import { columnIndex, lastPlace, orFault, spilledCells, spilledLooks, widthOf } from '../spilled.ts';
 import { choice } from './lists.ts';
@@ -202,12 +202,9 @@ export function longLineSheet(): ModelSheet {
         altText: 'Bars of the minutes to target at each node of the line, through one port and through two.',
       },
     ],
-    print: {
-      paper: 'a4',
-      landscape: true,
-      fitWidth: true,
-      repeatRows: `${TABLE_ROW}:${TABLE_ROW}`,
+    print: printed({
+      headerRow: TABLE_ROW,
       area: `A1:${letter(SECOND_TABLE + columns - 1)}${TABLE_ROW + SPILLED + 1}`,
-    },
+    }),
   };
 }

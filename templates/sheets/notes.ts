@@ -1,5 +1,6 @@
 import { tradeFactRows } from '../../src/tables/library/trade-facts.ts';
 import type { ModelSheet } from '../../src/workbook/model.ts';
+import { printed } from '../layout.ts';
 import { roomFor } from '../readable.ts';
 
 const METHOD = [
@@ -94,6 +95,6 @@ export function notesSheet(): ModelSheet {
         ],
       },
     ],
-    print: { paper: 'a4', landscape: true, fitWidth: true, repeatRows: `${headerRow}:${headerRow}` },
+    print: printed({ headerRow }),
   };
 }

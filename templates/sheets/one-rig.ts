@@ -1,5 +1,5 @@
 import type { ModelSheet } from '../../src/workbook/model.ts';
-import { letter } from '../layout.ts';
+import { letter, printed } from '../layout.ts';
 import { type TemplateRig, templateRigs } from '../rigs.ts';
 import { columnIndex, spilledColumn, widthOf } from '../spilled.ts';
 
@@ -123,6 +123,6 @@ export function oneRigSheet(
         altText: 'Pressure at the system and at the pump against minutes; the gap is what a gauge at the pump hides.',
       },
     ],
-    print: { paper: 'a4', landscape: true, fitWidth: true, repeatRows: `${PROFILE_ROW}:${PROFILE_ROW}` },
+    print: printed({ headerRow: PROFILE_ROW }),
   };
 }

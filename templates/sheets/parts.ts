@@ -1,5 +1,5 @@
 import type { ModelSheet } from '../../src/workbook/model.ts';
-import { lastRemark, letter, rowsBelow, spareRows, type TableSpot } from '../layout.ts';
+import { lastRemark, letter, printed, rowsBelow, spareRows, type TableSpot } from '../layout.ts';
 import { partsHeader, partsRows, type TemplateRig, templateRigs } from '../rigs.ts';
 import { choice } from './lists.ts';
 
@@ -115,13 +115,7 @@ export function partsTable(rigs: readonly TemplateRig[]): {
       },
       { range: body(6), least: 0, most: 1, title: 'Coefficient', message: 'Above 0 and at most 1.' },
     ],
-    print: {
-      paper: 'a4',
-      landscape: true,
-      fitWidth: true,
-      repeatRows: `${HEADER_ROW}:${HEADER_ROW}`,
-      area: `A1:${letter(columns - 1)}${HEADER_ROW + rows.length}`,
-    },
+    print: printed({ headerRow: HEADER_ROW, area: `A1:${letter(columns - 1)}${HEADER_ROW + rows.length}` }),
   };
   return { sheet, spot: partsSpot, rigNames: rigNamesRange };
 }

@@ -1,6 +1,6 @@
 import type { ModelCell, ModelSheet, ModelValue } from '../../src/workbook/model.ts';
 import { withoutRows } from '../growing.ts';
-import { letter, spareRows, type TableSpot } from '../layout.ts';
+import { letter, printed, spareRows, type TableSpot } from '../layout.ts';
 import { scenarioKinds, scenarioUnits } from '../scenario.ts';
 import { choice } from './lists.ts';
 
@@ -246,11 +246,5 @@ export const recoverySheet: ModelSheet = {
     },
   ],
   // the rigs on a page of their own: their table is another than the one above
-  print: {
-    paper: 'a4',
-    landscape: true,
-    fitWidth: true,
-    breaksBefore: [GEAR_ROW - 1],
-    area: `A1:L${GEAR_LAST}`,
-  },
+  print: printed({ breaksBefore: [GEAR_ROW - 1], area: `A1:L${GEAR_LAST}` }),
 };

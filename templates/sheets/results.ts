@@ -1,6 +1,6 @@
 import type { ModelSheet } from '../../src/workbook/model.ts';
 import { growingTable, withoutRows } from '../growing.ts';
-import { letter, type TableSpot } from '../layout.ts';
+import { letter, printed, type TableSpot } from '../layout.ts';
 import { litresOf } from '../report-units.ts';
 import { scenarioUnits } from '../scenario.ts';
 import { spilledColumn, widthOf } from '../spilled.ts';
@@ -122,12 +122,6 @@ export function resultsSheet(
           'Two bars for each row of the table: minutes of the dry system to the target, and minutes until one unit is dry and its far end at the target.',
       },
     ],
-    print: {
-      paper: 'a4',
-      landscape: true,
-      fitWidth: true,
-      repeatRows: `${HEADER_ROW}:${HEADER_ROW}`,
-      area: `A1:${end}${LAST_ROW}`,
-    },
+    print: printed({ headerRow: HEADER_ROW, area: `A1:${end}${LAST_ROW}` }),
   };
 }

@@ -1,6 +1,6 @@
 import type { ModelSheet } from '../../src/workbook/model.ts';
 import { factors, factorsHeader } from '../labour.ts';
-import { letter, spareRows } from '../layout.ts';
+import { letter, printed, spareRows } from '../layout.ts';
 import { drawnRows, orFault, spilledCells, spilledColumn, spilledLooks, widthOf } from '../spilled.ts';
 import { PERCENTILES } from './conditions.ts';
 
@@ -181,12 +181,6 @@ export function riskSheet(): ModelSheet {
         altText: 'A rising curve: for each sum of money, in how many of 100 cases the labour costs no more than that.',
       },
     ],
-    print: {
-      paper: 'a4',
-      landscape: true,
-      fitWidth: true,
-      repeatRows: `${TABLE_ROW}:${TABLE_ROW}`,
-      area: `A1:${end}${TABLE_END}`,
-    },
+    print: printed({ headerRow: TABLE_ROW, area: `A1:${end}${TABLE_END}` }),
   };
 }

@@ -1,5 +1,5 @@
 import type { ModelSheet } from '../../src/workbook/model.ts';
-import { rowsBelow, spareRows, type TableSpot } from '../layout.ts';
+import { printed, rowsBelow, spareRows, type TableSpot } from '../layout.ts';
 import { scenarioKinds, scenarioUnits } from '../scenario.ts';
 import { choice } from './lists.ts';
 
@@ -92,10 +92,5 @@ export const runsSheet: ModelSheet = {
   numberRules: [
     { range: `D${firstRow}:E${runsSpot.lastRow}`, least: 0, title: 'Length and count', message: '0 or more.' },
   ],
-  print: {
-    paper: 'a4',
-    fitWidth: true,
-    repeatRows: `${HEADER_ROW}:${HEADER_ROW}`,
-    area: `A1:I${HEADER_ROW + rows.length}`,
-  },
+  print: printed({ landscape: false, headerRow: HEADER_ROW, area: `A1:I${HEADER_ROW + rows.length}` }),
 };

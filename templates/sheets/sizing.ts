@@ -1,5 +1,5 @@
 import type { ModelCell, ModelSheet } from '../../src/workbook/model.ts';
-import { letter, spareRows } from '../layout.ts';
+import { letter, printed, spareRows } from '../layout.ts';
 import { widthOf } from '../spilled.ts';
 
 const ID = 'RIG.SWAPS';
@@ -55,12 +55,6 @@ export function sizingSheet(rig: string, volume: number): ModelSheet {
       { range: 'B4', least: 0, title: 'Volume', message: 'Litres, above 0.' },
       { range: 'B6', least: 0, title: 'Minutes', message: 'Above 0.' },
     ],
-    print: {
-      paper: 'a4',
-      landscape: true,
-      fitWidth: true,
-      repeatRows: `${HEADER_ROW}:${HEADER_ROW}`,
-      area: `A1:${end}${HEADER_ROW + MOST_CHANGES}`,
-    },
+    print: printed({ headerRow: HEADER_ROW, area: `A1:${end}${HEADER_ROW + MOST_CHANGES}` }),
   };
 }

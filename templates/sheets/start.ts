@@ -1,4 +1,5 @@
 import type { ModelCell, ModelSheet } from '../../src/workbook/model.ts';
+import { printed } from '../layout.ts';
 import { SCENARIO } from '../scenario.ts';
 import { crewFigures } from './crew.ts';
 import { labourFigures, NONE } from './labour.ts';
@@ -180,5 +181,5 @@ export const startSheet: ModelSheet = {
     },
   ],
   merges: [`A${17 + DOWN}:E${17 + DOWN}`],
-  print: { paper: 'a4', landscape: true, fitWidth: true },
+  print: printed(),
 };

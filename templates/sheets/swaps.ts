@@ -1,5 +1,5 @@
 import type { ModelSheet } from '../../src/workbook/model.ts';
-import { letter, spareRows } from '../layout.ts';
+import { letter, printed, spareRows } from '../layout.ts';
 import { widthOf } from '../spilled.ts';
 
 const ID = 'GEAR.SWAPS';
@@ -40,12 +40,6 @@ export function swapsSheet(formula: string): ModelSheet {
         })),
       },
     ],
-    print: {
-      paper: 'a4',
-      landscape: true,
-      fitWidth: true,
-      repeatRows: `${HEADER_ROW}:${HEADER_ROW}`,
-      area: `A1:${end}${HEADER_ROW + MOST_CHANGES}`,
-    },
+    print: printed({ headerRow: HEADER_ROW, area: `A1:${end}${HEADER_ROW + MOST_CHANGES}` }),
   };
 }

@@ -1,6 +1,6 @@
 import type { ModelSheet } from '../../src/workbook/model.ts';
 import { betterRig, kindLabour, unitAccess } from '../labour.ts';
-import { letter, rowsBelow, spareRows, type TableSpot } from '../layout.ts';
+import { letter, printed, rowsBelow, spareRows, type TableSpot } from '../layout.ts';
 import { type TemplateRig, templateRigs } from '../rigs.ts';
 import { type ScenarioUnit, scenarioKinds, scenarioUnits } from '../scenario.ts';
 import { choice } from './lists.ts';
@@ -174,13 +174,7 @@ export function unitsTable(
         message: 'W/K from the surroundings to the water. As a start 10 W/K for each square metre of wetted pipe.',
       },
     ],
-    print: {
-      paper: 'a4',
-      landscape: true,
-      fitWidth: true,
-      repeatRows: `${HEADER_ROW}:${HEADER_ROW}`,
-      area: `A1:${letter(HEADER.length - 1)}${HEADER_ROW + rows.length}`,
-    },
+    print: printed({ headerRow: HEADER_ROW, area: `A1:${letter(HEADER.length - 1)}${HEADER_ROW + rows.length}` }),
   };
   return { sheet, spot: unitsSpot };
 }

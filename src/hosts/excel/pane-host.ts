@@ -4,7 +4,7 @@ import { cellAddress, splitAddress } from './addresses.ts';
 import { blockNamed, selectedRow } from './cell-blocks.ts';
 import { faultIn, findFaults } from './faults.ts';
 import { freezeFormulas, restoreFormulas } from './freeze.ts';
-import { ownFigureNotes } from './library-parts.ts';
+import { ownFigureNotes } from './own-figure-notes.ts';
 import { reenterFormulas } from './reenter.ts';
 
 /**

@@ -8,7 +8,7 @@ import { contentBelowTables } from './below-tables.ts';
 import { cellsNamed, rowOf } from './cells.ts';
 import { addressOf, faultAt, faultsOf, partsOf } from './faults.ts';
 import type { Freezer } from './freeze.ts';
-import { ownFigureNote, ownFigureNotes } from './library-parts.ts';
+import { ownFigureNote, ownFigureNotes } from './own-figure-notes.ts';
 import type { Edits } from './page/edits.ts';
 import type { Grid } from './page/grid.ts';
 import { addSheets } from './template-sheets.ts';

@@ -2,9 +2,9 @@ import type { FWorkbook } from '@univerjs/sheets/facade';
 import type { CellPlace } from '../../calc/messages.ts';
 import type { CellNote } from '../../pane/host.ts';
 import { libraryNotes, type RowNote } from '../../pane/library-notes.ts';
-import { type NamedTable, tablesOf, tablesRead } from './below-tables.ts';
 import { cellsNamed } from './cells.ts';
 import { addressOf } from './faults.ts';
+import { type NamedTable, tablesOf, tablesRead } from './named-tables.ts';
 import type { Grid } from './page/grid.ts';
 
 /** Parts with a name of the library and figures of their own, in the tables that our functions read. */
