@@ -137,6 +137,15 @@ describe('what a person does all day', () => {
     expect(await sheet.page.locator('.nw-pick p').textContent()).not.toContain('new entry');
     await sheet.type('Conditions!B5', 'air');
     await expect.poll(status).toBe('');
+    // names of parts are free: the list offers those of the library
+    const part = String(await sheet.value('Parts!B8'));
+    await sheet.type('Parts!B8', 'my own depressor');
+    expect(await status()).toBe('');
+    await sheet.type('Parts!B8', part);
+    await sheet.type('Conditions!B15', 'feet');
+    await expect.poll(status, { timeout: 15_000 }).toBe('Not in its list: B15 (feet). Pick with Alt+↓.');
+    await sheet.type('Conditions!B15', 'metric');
+    await expect.poll(status).toBe('');
     await sheet.select('Units!F6');
     await expect
       .poll(() => sheet.page.locator('.nw-pick p').textContent())
