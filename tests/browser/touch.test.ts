@@ -90,21 +90,6 @@ describe('the sheet under a finger', () => {
     expect(await selected()).toBe('C20');
   });
 
-  it('takes the words of an error away when a swipe begins', async () => {
-    await sheet.type('Notes!A8', '=1/0');
-    const { x, y } = await spotOf('A8');
-    const words = sheet.page.locator('.nw-tip');
-    await sheet.page.mouse.move(x, y);
-    await expect.poll(() => words.isVisible()).toBe(true);
-    await touch('touchStart', { x, y: y + 60 });
-    await touch('touchMove', { x, y: y + 40 });
-    expect(await words.isVisible()).toBe(false);
-    await touch('touchEnd');
-    await pause();
-    await sheet.select('Notes!A8');
-    await sheet.page.keyboard.press('Control+z');
-  });
-
   it('keeps to the axis along which a swipe begins', async () => {
     const from = await spotOf('B20');
     await swipe(from, { x: -15, y: -120 });

@@ -38,8 +38,7 @@ export function showMessagesOnHover(grid: Grid, container: HTMLElement): void {
     show();
   });
   container.addEventListener('pointerleave', hide);
-  // a finger that swipes is kept from the container
-  addEventListener('pointerdown', hide, true);
+  container.addEventListener('pointerdown', hide);
   container.addEventListener('wheel', hide, { passive: true });
   document.addEventListener('keydown', hide);
   grid.messages.onChange(() => {
