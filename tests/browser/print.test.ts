@@ -88,6 +88,16 @@ describe('a sheet on paper', () => {
     await sheet.page.emulateMedia({ media: 'screen' });
   });
 
+  it('prints a text over the columns of its merged cells', async () => {
+    await print('Parts!A5');
+    const note = sheet.page.locator('.nw-print td', { hasText: /^One row a part/ }).first();
+    // over what a page of 1280 px shows: more than the rig and the part, less than all 14 columns
+    const span = await note.evaluate((cell: HTMLTableCellElement) => cell.colSpan);
+    expect(span).toBeGreaterThan(2);
+    expect(span).toBeLessThan(14);
+    await sheet.page.emulateMedia({ media: 'screen' });
+  });
+
   it('has had no fault in all of this', () => {
     expect(sheet.trouble).toEqual([]);
   });
