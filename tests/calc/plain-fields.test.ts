@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
-import plainFields from '../../src/hosts/sheet/plain-fields.js';
+import plainFields from '../../src/calc/plain-fields.js';
 
 const HELPER = 'function _defineProperty(o, name, value) { return Object.defineProperty(o, name, { value }), o; }';
 

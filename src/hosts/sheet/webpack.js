@@ -42,7 +42,11 @@ export function sheetConfig(_env = {}, argv = {}) {
     module: {
       rules: [
         ...rulesFor('es2022'),
-        { test: /\.js$/, include: /@univerjs[\\/]engine-formula[\\/]/, loader: path.join(here, 'plain-fields.js') },
+        {
+          test: /\.js$/,
+          include: /@univerjs[\\/]engine-formula[\\/]/,
+          loader: path.join(here, '../../calc/plain-fields.js'),
+        },
       ],
     },
     plugins: [
