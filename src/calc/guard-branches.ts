@@ -1,5 +1,5 @@
 import { around, cellAt, isArray, readOf } from './engine-arrays.ts';
-import { isReference, type NodeValue } from './seams.ts';
+import { type AstNode, type InterpreterSeam, isReference, type NodeValue, type RuntimeSeam } from './seams.ts';
 import type { Injector, UniverModules } from './univer.ts';
 import { errorValue } from './values.ts';
 
@@ -21,12 +21,69 @@ function isBlank(value: NodeValue): boolean {
   return cellAt(read, 0, 0)?.isNull() !== false && (!isArray(read) || read.getRowCount() * read.getColumnCount() === 1);
 }
 
+const REFERENCE_NODE = 1;
+const FUNCTION_NODE = 4;
+/** what the engine's walk gives when the calculation was stopped */
+const STOPPED = 1;
+
+/** The one value that a reference to a cell holds, or the value itself; undefined for ranges. */
+function single(value: NodeValue): NodeValue | undefined {
+  if (!isReference(value)) return value;
+  return value.isCell() ? (value.toArrayValueObject().get(0, 0) ?? undefined) : undefined;
+}
+
+/** Which of the arguments behind the first are needed once its value is known; undefined where all may be. */
+type Needed = (first: NodeValue | null | undefined) => readonly number[] | undefined;
+const unlessError: Needed = (first) =>
+  !first || isReference(first) || first.isArray() || first.isError() ? undefined : [];
+const choices: Readonly<Record<string, Needed>> = {
+  IF(first) {
+    const condition = first ? truth(single(first)) : undefined;
+    if (condition === undefined) return undefined;
+    if (typeof condition === 'object') return [];
+    return [condition ? 1 : 2];
+  },
+  IFERROR: unlessError,
+  IFNA: unlessError,
+};
+
 /**
- * All branches of a choice are worked out before one is taken. IF, IFERROR and CHOOSE then take theirs; IFS ended in the
- * first error of any branch. With single conditions it is answered here; ranges of conditions go on to the engine's own.
+ * Works out of a choice only what is taken. Where the condition is a range, all of it is worked out, as before. Formulas nest
+ * thousands deep, so this stands in the place of the engine's own walk, with no more calls for each level.
  */
-export function guardBranches({ engine }: UniverModules, injector: Injector): void {
+function workOutTheTaken({ engine }: UniverModules, injector: Injector): void {
+  const interpreter = injector.get(engine.Interpreter) as unknown as InterpreterSeam;
+  const runtime = injector.get(engine.IFormulaRuntimeService) as unknown as RuntimeSeam;
+  const notTaken = engine.NullValueObject.create() as unknown as NodeValue;
+  const work: InterpreterSeam['_execute'] = (node, x = 0, y = 0) => {
+    if (runtime.isStopExecution()) return STOPPED;
+    const needed = node.nodeType === FUNCTION_NODE ? choices[node.getToken().toUpperCase()] : undefined;
+    const children = node.getChildren();
+    let taken: readonly number[] | undefined;
+    for (let at = 0; at < children.length; at++) {
+      const child = children[at] as AstNode;
+      if (taken && !taken.includes(at)) child.setValue(notTaken);
+      // a LAMBDA without parameters is worked out where it is called
+      else if (child.isEmptyParamFunction?.() && child.getToken().toUpperCase() === 'LAMBDA') child.execute();
+      else work(child, x, y);
+      if (needed && at === 0) taken = needed(child.getValue());
+    }
+    if (node.nodeType === REFERENCE_NODE) node.setRefOffset?.(x, y);
+    node.execute();
+    return 0;
+  };
+  interpreter._execute = work;
+}
+
+/**
+ * The engine works out all branches of a choice before one is taken: IF, IFERROR and IFNA work out theirs alone here. CHOOSE takes
+ * its own of them all; IFS ended in the first error of any branch: with single conditions it is answered here; ranges of
+ * conditions go on to the engine's own.
+ */
+export function guardBranches(modules: UniverModules, injector: Injector): void {
+  const { engine } = modules;
   const functions = injector.get(engine.IFunctionService);
+  workOutTheTaken(modules, injector);
   // a blank cell as a result is none for the engine
   const nought = (): NodeValue => engine.NumberValueObject.create(0) as unknown as NodeValue;
   around(functions, 'SWITCH', (work) => (...args) => {

@@ -3,6 +3,7 @@ import { standNowhere } from './result-places.ts';
 import {
   type AstBuilderSeam,
   type AstNode,
+  type BaseValueObject,
   type CurrentConfigSeam,
   isReference,
   type NodeValue,
@@ -120,6 +121,20 @@ function referenceTo(
   return made as unknown as NodeValue;
 }
 
+/** An array of the place and the size of a reference, with no cells in it. */
+function placeOf({ engine }: UniverModules, reference: ReferenceObject): BaseValueObject {
+  const { startRow, startColumn, endRow, endColumn } = reference.getRangePosition();
+  return engine.ArrayValueObject.create({
+    calculateValueList: [],
+    rowCount: endRow - startRow + 1,
+    columnCount: endColumn - startColumn + 1,
+    unitId: reference.getUnitId(),
+    sheetId: reference.getSheetId(),
+    row: startRow,
+    column: startColumn,
+  }) as unknown as BaseValueObject;
+}
+
 /** `@`: one value out of a range or an array; the cell of the same row or column where the range is a strip. */
 function singleValue(
   { engine }: UniverModules,
@@ -198,7 +213,7 @@ export function guardReferences(modules: UniverModules, injector: Injector, name
     };
   }
 
-  // a reference of which only the place is asked is read before its cells are worked out: it must not be remembered
+  // a reference of which only the place is asked is asked before its cells are worked out: they are left unread
   const row = findNode(parse('=ROW(A1)'), FUNCTION_NODE);
   const functionPrototype = row && (Object.getPrototypeOf(row) as PlacedNode);
   if (functionPrototype && !patched.has(functionPrototype)) {
@@ -210,7 +225,7 @@ export function guardReferences(modules: UniverModules, injector: Injector, name
           const value = child.getValue();
           if (!value || !isReference(value)) continue;
           const read = value.toArrayValueObject.bind(value);
-          value.toArrayValueObject = () => read(false);
+          value.toArrayValueObject = () => (missingSheet(value) === undefined ? placeOf(modules, value) : read(false));
         }
       }
       execute.call(this);

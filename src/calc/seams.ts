@@ -65,6 +65,10 @@ export interface AstNode {
   getValue(): NodeValue | null | undefined;
   setValue(value: NodeValue | null): void;
   execute(): void;
+  /** nodes of LAMBDA alone */
+  isEmptyParamFunction?(): boolean;
+  /** nodes of references alone */
+  setRefOffset?(x: number, y: number): void;
 }
 
 export interface Matrix<T> {
@@ -90,6 +94,7 @@ export interface RuntimeSeam {
   readonly currentUnitId: string;
   setCurrent(row: number, column: number, rowCount: number, columnCount: number, sheetId: string, unitId: string): void;
   setRuntimeData(value: NodeValue): void;
+  isStopExecution(): boolean;
   getUnitData(): BySheet<Matrix<StoredCell>>;
   getUnitArrayFormula(): BySheet<RowsOf<CellRectangle>>;
   reset(): void;
@@ -137,6 +142,8 @@ export interface InterpreterSeam {
   execute(node: object): NodeValue;
   executeAsync(node: object): Promise<NodeValue>;
   checkAsyncNode(node: AstNode): boolean;
+  /** works out what is below a node, then itself; 1 when the calculation was stopped */
+  _execute(node: AstNode, refOffsetX?: number, refOffsetY?: number): number;
 }
 
 export interface AstBuilderSeam {

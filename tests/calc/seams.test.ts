@@ -30,7 +30,7 @@ test('the parts of the formula engine that the guards take hold of are there', (
     [engine.NumberValueObject.prototype, ['mod', 'pow', 'round', 'floor', 'ceil', 'atan2', 'abs', 'log10', 'asinh']],
     [injector.get(engine.IFunctionService).getExecutor('YEAR' as never) ?? {}, ['_handleSingleObject']],
     [injector.get(engine.AstTreeBuilder), ['parse']],
-    [injector.get(engine.Interpreter), ['execute', 'executeAsync', 'checkAsyncNode']],
+    [injector.get(engine.Interpreter), ['execute', 'executeAsync', 'checkAsyncNode', '_execute']],
     [
       injector.get(engine.IFormulaRuntimeService),
       [
