@@ -169,6 +169,29 @@ describe('the sheet under a finger', () => {
     expect(await selected()).toBe('B20');
   });
 
+  it('shows what is wrong in the cell of a tap until the next tap or swipe', async () => {
+    const tip = sheet.page.getByRole('tooltip');
+    await sheet.type('Units!C9', '=1/0');
+    const wrong = await spotOf('C9');
+    const sound = await spotOf('C11');
+    expect(await tip.isVisible()).toBe(false);
+    await tap(wrong);
+    expect(await selected()).toBe('C9');
+    expect(await tip.textContent()).toContain('#DIV/0!');
+    const box = await tip.boundingBox();
+    if (box === null) throw new Error('no message is in view');
+    expect(box.x).toBeGreaterThanOrEqual(0);
+    expect(box.x + box.width).toBeLessThanOrEqual(360);
+    expect(box.y - wrong.y).toBeLessThan(40);
+    await tap(sound);
+    expect(await tip.isVisible()).toBe(false);
+    await tap(wrong);
+    expect(await tip.isVisible()).toBe(true);
+    await swipe(sound, { x: 0, y: -60 });
+    expect(await tip.isVisible()).toBe(false);
+    await sheet.page.keyboard.press('Control+z');
+  });
+
   it('is dragged by a mouse as before', async () => {
     const from = await spotOf('B8');
     const to = await spotOf('C11');

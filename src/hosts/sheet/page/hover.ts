@@ -1,4 +1,5 @@
 import { CellAlertManagerService } from '@univerjs/preset-sheets-core';
+import type { FWorksheet } from '@univerjs/sheets/facade';
 import { faultAt } from '../faults.ts';
 import type { Grid } from './grid.ts';
 
@@ -6,7 +7,10 @@ const GAP = 16;
 /** The library's own note on an error says only its kind; ours stands in its place. */
 const LIBRARYS_NOTE = 'SHEET_FORMULA_ALERT';
 
-/** A small note of ours beside the pointer, with the words of the error in the cell under it. */
+/**
+ * A small note of ours beside the pointer, with the words of the error in the cell under it. A finger points at nothing before
+ * it taps: its note stays from the tap to the next one, or to a swipe.
+ */
 export function showMessagesOnHover(grid: Grid, container: HTMLElement): void {
   silenceLibrary(grid);
   const tip = document.createElement('div');
@@ -17,6 +21,7 @@ export function showMessagesOnHover(grid: Grid, container: HTMLElement): void {
   let words = '';
   let x = 0;
   let y = 0;
+  let tapped = false;
 
   const hide = () => {
     tip.hidden = true;
@@ -32,27 +37,50 @@ export function showMessagesOnHover(grid: Grid, container: HTMLElement): void {
     tip.style.top = `${Math.max(0, top)}px`;
   };
 
+  const showFault = (worksheet: FWorksheet, row: number, column: number) => {
+    const unitId = worksheet.getWorkbook().getUnitId();
+    const found = faultAt(grid, { unitId, sheetId: worksheet.getSheetId(), row, column });
+    words = found === undefined ? '' : `${found.code}  ${found.message}`;
+    if (found === undefined) hide();
+    else show();
+  };
+
   container.addEventListener('pointermove', (event) => {
+    if (isFinger(event)) return hide();
     x = event.clientX;
     y = event.clientY;
     show();
   });
-  container.addEventListener('pointerleave', hide);
-  container.addEventListener('pointerdown', hide);
+  container.addEventListener('pointerleave', (event) => {
+    // a finger that is lifted leaves as well
+    if (!isFinger(event)) hide();
+  });
+  // in front of all others: a swipe is kept from the container, and the library tells of the cell of a tap before the container hears
+  addEventListener(
+    'pointerdown',
+    (event) => {
+      hide();
+      tapped = isFinger(event);
+      x = event.clientX;
+      y = event.clientY;
+    },
+    true,
+  );
   container.addEventListener('wheel', hide, { passive: true });
   document.addEventListener('keydown', hide);
   grid.messages.onChange(() => {
     words = '';
     hide();
   });
-  grid.api.addEvent(grid.api.Event.CellHover, ({ worksheet, row, column }) => {
-    const unitId = worksheet.getWorkbook().getUnitId();
-    const found = faultAt(grid, { unitId, sheetId: worksheet.getSheetId(), row, column });
-    words = found === undefined ? '' : `${found.code}  ${found.message}`;
-    if (found === undefined) hide();
-    else show();
+  const { Event } = grid.api;
+  grid.api.addEvent(Event.CellHover, ({ worksheet, row, column }) => showFault(worksheet, row, column));
+  grid.api.addEvent(Event.CellPointerDown, ({ worksheet, row, column }) => {
+    if (tapped) showFault(worksheet, row, column);
   });
+  grid.api.addEvent(Event.SheetEditStarted, hide);
 }
+
+const isFinger = ({ pointerType }: PointerEvent): boolean => pointerType === 'touch';
 
 function silenceLibrary(grid: Grid): void {
   const alerts = grid.injector.get(CellAlertManagerService);
