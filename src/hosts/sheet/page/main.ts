@@ -15,6 +15,7 @@ import { fitNarrow } from './fit-narrow.ts';
 import { createGrid } from './grid.ts';
 import { showMessagesOnHover } from './hover.ts';
 import { inspect } from './inspect.ts';
+import { nameNewColumns } from './new-columns.ts';
 import { offerLists, watchLists } from './pick.ts';
 import { printSheet } from './print.ts';
 import { walkRegions } from './regions.ts';
@@ -69,6 +70,7 @@ async function start(): Promise<void> {
   const changes = watchChanges(grid);
   const edits = followEdits(grid);
   const freezer = createFreezer(grid, edits);
+  nameNewColumns(grid, edits, () => current.book);
 
   function show(next: OpenBook): void {
     current = next;
