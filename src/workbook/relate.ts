@@ -63,6 +63,40 @@ export function dropDangling(parts: Parts, owner: string): void {
   dropTags(parts, TYPES, 'Override', (given) => !parts.has((given.get('PartName') ?? '').replace(/^\//, '')));
 }
 
+/** Takes out parts to which no relation leads from the package, step by step, and what is said of them. */
+export function dropUnrelated(parts: Parts): void {
+  const names = new Map([...parts.keys()].map((name) => [name.toLowerCase(), name]));
+  const kept = new Set<string>([TYPES]);
+  const waiting = [''];
+  for (let owner = waiting.pop(); owner !== undefined; owner = waiting.pop()) {
+    // the package's own stands where one of a part without a name would
+    const list = names.get(relationsOf(owner).toLowerCase());
+    if (list === undefined) continue;
+    kept.add(list);
+    for (const { target, outside } of relations(partText(parts, list), folderOf(owner))) {
+      const name = outside ? undefined : names.get(plainName(target).toLowerCase());
+      if (name === undefined || kept.has(name)) continue;
+      kept.add(name);
+      waiting.push(name);
+    }
+  }
+  for (const name of [...parts.keys()]) if (!kept.has(name)) parts.delete(name);
+  dropTags(parts, TYPES, 'Override', (given) => {
+    const name = names.get((given.get('PartName') ?? '').replace(/^\//, '').toLowerCase());
+    return name !== undefined && !kept.has(name);
+  });
+}
+
+/** The name of the part that a target means: without a place in it, and with its signs as they are. */
+function plainName(target: string): string {
+  const name = target.replace(/#.*$/, '');
+  try {
+    return decodeURIComponent(name);
+  } catch {
+    return name;
+  }
+}
+
 export function dropTags(
   parts: Parts,
   part: string,

@@ -8,6 +8,7 @@ import type { SheetEdit } from '../../src/workbook/edits.ts';
 import { partText, readParts, textPart, writeParts } from '../../src/workbook/package.ts';
 import { type Book, readWorkbook } from '../../src/workbook/read.ts';
 import { writeWorkbook } from '../../src/workbook/write.ts';
+import { attributes, startTags } from '../../src/workbook/xml.ts';
 import { bareParts } from './bare.ts';
 
 const TEMPLATE = new Uint8Array(readFileSync('templates/narrows-template.xlsx'));
@@ -232,6 +233,31 @@ describe('a file made anew', () => {
       expect(after).toContain(moved);
     }
     expect(after.some((one) => one.startsWith('Results!'))).toBe(false);
+  });
+});
+
+describe('a file made anew without a sheet', () => {
+  it('has no part of it left to which nothing leads, and every chart of the others', async () => {
+    const book = await readWorkbook(TEMPLATE);
+    const gone = book.sheets.find(({ name }) => name === 'Results')?.id ?? '';
+    const sheetOrder = book.snapshot.sheetOrder.filter((id) => id !== gone);
+    const { parts, sheets } = await readWorkbook(await rebuild(book, { ...book.snapshot, sheetOrder }));
+    const charts = (all: Book['parts']): string[] =>
+      [...all.keys()].filter((part) => /charts\/chart\d+\.xml$/.test(part));
+    const ofGone = book.sheets.find(({ id }) => id === gone)?.extras.charts.length ?? 0;
+    expect(ofGone).toBeGreaterThan(0);
+    expect(charts(parts)).toHaveLength(charts(book.parts).length - ofGone);
+    expect(sheets.reduce((sum, { extras }) => sum + extras.charts.length, 0)).toBe(charts(parts).length);
+    const targets = [...parts.keys()]
+      .filter((part) => part.endsWith('.rels'))
+      .flatMap((part) => startTags(partText(parts, part) ?? '', 'Relationship'))
+      .map((tag) => (attributes(tag).get('Target') ?? '').split('/').at(-1));
+    const others = [...parts.keys()].filter((part) => !part.endsWith('.rels') && part !== '[Content_Types].xml');
+    expect(others.filter((part) => !targets.includes(part.split('/').at(-1)))).toEqual([]);
+    const told = startTags(partText(parts, '[Content_Types].xml') ?? '', 'Override').map((tag) =>
+      attributes(tag).get('PartName')?.slice(1),
+    );
+    expect(told.filter((part) => !parts.has(part ?? ''))).toEqual([]);
   });
 });
 

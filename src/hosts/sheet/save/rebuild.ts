@@ -20,6 +20,7 @@ import { partText, readParts, storeParts } from '../../../workbook/package.ts';
 import { asStored } from '../../../workbook/prefixes.ts';
 import { keepPrintNames } from '../../../workbook/print-names.ts';
 import { type Book, WHOLE_WORKBOOK } from '../../../workbook/read.ts';
+import { dropUnrelated } from '../../../workbook/relate.ts';
 import { cellSheetsOnly, moveChartReferences, orderSheets } from '../../../workbook/sheet-order.ts';
 import { movedTable, tablesOf } from '../../../workbook/table-part.ts';
 import { eachCell, fileSheet, type MadeSheet, type StyleOf } from './file-sheet.ts';
@@ -81,6 +82,8 @@ export async function rebuild(
   }
   orderFonts(parts);
   orderSheets(parts, named);
+  // charts and pictures of sheets that were taken out would stay in the file unseen
+  dropUnrelated(parts);
   moveChartReferences(parts, (reference) => movedReference(reference, edits), ofFile);
   return storeParts(parts);
 }
