@@ -23,4 +23,19 @@ describe('the workbook to fill in on a narrow window', () => {
       )
       .toBe('65%');
   });
+
+  it('keeps the room of the tabs when several cells are selected, whose sum a wider window shows', async () => {
+    const tabs = sheet.page.getByRole('tablist', { name: 'Sheet tabs' });
+    const width = async () => (await tabs.boundingBox())?.width ?? 0;
+    const count = sheet.page.getByText(/^Count:/);
+    await sheet.select('Gear!A1');
+    const before = await width();
+    await sheet.select('Gear!A1:B8');
+    await count.waitFor({ state: 'attached' });
+    expect(await count.isVisible()).toBe(false);
+    expect(await width()).toBe(before);
+    await sheet.page.setViewportSize({ width: 800, height: 740 });
+    await expect.poll(() => count.isVisible()).toBe(true);
+    await sheet.page.setViewportSize({ width: 360, height: 740 });
+  });
 });
