@@ -1,7 +1,8 @@
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { isDeepStrictEqual } from 'node:util';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import type { Inspect } from '../../src/hosts/sheet/page/inspect.ts';
 import { blockName } from '../../src/workbook/address.ts';
 import { newWorkbook } from '../../src/workbook/build.ts';
@@ -25,6 +26,9 @@ describe('rows and columns that are dragged to another place', () => {
   const folder = mkdtempSync(path.join(tmpdir(), 'narrows-moves-'));
   let tests: SheetTests;
   let sheet: SheetPage;
+  let asOpened: Awaited<ReturnType<typeof all>>;
+  /** of pages that were opened before */
+  const trouble: string[] = [];
   beforeAll(async () => {
     const tens = [1, 10, 100, 1_000, 10_000, 100_000];
     const down = Object.fromEntries(tens.map((value, at) => [`A${at + 1}`, value]));
@@ -46,6 +50,14 @@ describe('rows and columns that are dragged to another place', () => {
     const book = path.join(folder, 'moves.xlsx');
     writeFileSync(book, file);
     tests = await startSheetTests(book);
+    sheet = await tests.open();
+    asOpened = await all();
+  });
+  // a case that fails leaves rows where it has moved them
+  afterEach(async () => {
+    if (isDeepStrictEqual(await all(), asOpened)) return;
+    trouble.push(...sheet.trouble);
+    await sheet.close();
     sheet = await tests.open();
   });
   afterAll(async () => {
@@ -178,6 +190,6 @@ describe('rows and columns that are dragged to another place', () => {
   });
 
   it('have had no fault in all of this', () => {
-    expect(sheet.trouble).toEqual([]);
+    expect([...trouble, ...sheet.trouble]).toEqual([]);
   });
 });
