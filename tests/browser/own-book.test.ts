@@ -16,7 +16,15 @@ describe("a person's own workbook in the page", () => {
     const cells = { A1: 'mine', A2: 2, A3: { formula: '=NARROWS.SERIES(A2,2)' } };
     const colours = { A12: 'red', A13: 'blue', A14: 'green' };
     const listed = { name: 'Listed', cells: colours, validations: [{ range: 'F2', list: '=$A$12:$A$14' }] };
-    const model = { title: 'Own', sheets: [{ name: 'Parts', cells }, listed] };
+    const wrong = {
+      A1: 'Size',
+      B1: 'Length (m)',
+      A2: '3/8 in',
+      B2: -3,
+      A4: { formula: '=NARROWS.RUN.VOLUME(A1:B2)' },
+      A5: { formula: '=NARROWS.WHY("RUN.VOLUME",A1:B2)' },
+    };
+    const model = { title: 'Own', sheets: [{ name: 'Parts', cells }, listed, { name: 'Wrong', cells: wrong }] };
     writeFileSync(book, await newWorkbook(model));
     tests = await startSheetTests(book);
     sheet = await tests.open();
@@ -39,6 +47,27 @@ describe("a person's own workbook in the page", () => {
     await sheet.page.keyboard.press('Control+z');
     await expect.poll(() => options.allTextContents()).toEqual(['(blank)', 'red', 'blue', 'green']);
     expect(await sheet.value('Listed!A12')).toBe('red');
+  });
+
+  it('tells faults of its tables with the name that their sheet has by now', async () => {
+    const foot = sheet.page.getByRole('status', { name: 'Selected cell' });
+    const addresses = async (): Promise<(string | undefined)[]> => {
+      const said = [await foot.textContent(), await sheet.value('A5')];
+      return said.map((text) => /((?:Wrong|Mended)!B2): Length/.exec(String(text))?.[1]);
+    };
+    await sheet.select('Wrong!A4');
+    await expect.poll(addresses).toEqual(['Wrong!B2', 'Wrong!B2']);
+    await sheet.tab('Wrong', 'Rename');
+    await sheet.page.waitForTimeout(300);
+    await sheet.page.keyboard.press('Control+a');
+    await sheet.page.keyboard.type('Mended');
+    await sheet.page.keyboard.press('Enter');
+    await expect.poll(addresses).toEqual(['Mended!B2', 'Mended!B2']);
+    await sheet.select('Mended!A8');
+    await sheet.page.keyboard.press('Control+z');
+    await expect.poll(() => sheet.value('Wrong!B2')).toBe(-3);
+    await sheet.select('Wrong!A4');
+    await expect.poll(addresses).toEqual(['Wrong!B2', 'Wrong!B2']);
   });
 
   it("gets the template's sheets beside its own, which stay as they are", async () => {

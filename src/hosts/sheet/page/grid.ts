@@ -30,6 +30,7 @@ import { keepLines } from './lines.ts';
 import { followMoves } from './moves.ts';
 import { pasteTables } from './paste.ts';
 import { removeSheetsWhole } from './removed-sheets.ts';
+import { retellRenamedSheets } from './renamed-sheets.ts';
 import { guardSuggestions } from './suggestions.ts';
 import type { OpenBook } from './workbook.ts';
 import '@univerjs/preset-sheets-core/lib/index.css';
@@ -94,6 +95,7 @@ export function createGrid(container: HTMLElement, book: OpenBook): Grid {
   calculateAtOnce(injector, pace);
   guardSuggestions(injector);
   removeSheetsWhole(injector);
+  retellRenamedSheets(injector);
   const formulas = injector.get(engine.FormulaDataModel);
   seedSpills(formulas, book);
   const extras = extrasOf(book);
