@@ -1,4 +1,5 @@
 import type { ModelSheet } from '../src/workbook/model.ts';
+import { columnBreaks } from '../src/workbook/page-setup.ts';
 import { CHARACTER_PIXELS, DEFAULT_WIDTH } from '../src/workbook/sheet-frame.ts';
 import { letter } from './layout.ts';
 
@@ -13,13 +14,21 @@ interface Room {
   readonly height: number;
 }
 
-/** The room that a text at the left of a sheet needs; undefined where it runs on over blank cells in one line. */
-export function roomFor(text: string, look: keyof typeof LOOKS, widths: ModelSheet['widths'] = []): Room | undefined {
+/**
+ * The room that a text at the left of a sheet needs; undefined where it runs on over blank cells in one line.
+ * @param most columns that it may go over: a page may end with the last one
+ */
+export function roomFor(
+  text: string,
+  look: keyof typeof LOOKS,
+  widths: ModelSheet['widths'] = [],
+  most = widths.length,
+): Room | undefined {
   const { character, line } = LOOKS[look];
   const needed = text.length * character;
   if (needed <= SHOWN) return undefined;
   let [last, width] = [-1, 0];
-  for (const characters of widths) {
+  for (const characters of widths.slice(0, most)) {
     const next = width + (characters === undefined ? DEFAULT_WIDTH : characters * CHARACTER_PIXELS);
     if (last >= 0 && next > SHOWN) break;
     [last, width] = [last + 1, next];
@@ -34,7 +43,7 @@ export function roomFor(text: string, look: keyof typeof LOOKS, widths: ModelShe
 export function withReadableNote(sheet: ModelSheet): ModelSheet {
   const note = sheet.cells?.A2;
   if (typeof note !== 'object' || note === null || note.look !== 'note' || typeof note.value !== 'string') return sheet;
-  const room = roomFor(note.value, 'note', sheet.widths);
+  const room = roomFor(note.value, 'note', sheet.widths, columnBreaks(sheet)[0]);
   if (room === undefined) return sheet;
   return {
     ...sheet,

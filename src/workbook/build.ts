@@ -16,7 +16,7 @@ import type {
 } from './model.ts';
 import { blockAt, spotAt } from './model-address.ts';
 import { readParts, writeParts } from './package.ts';
-import { pageSetup } from './page-setup.ts';
+import { columnBreaks, pageSetup } from './page-setup.ts';
 import { asStored } from './prefixes.ts';
 
 /** The day that a built workbook says it was made on: always the same, so that building it again gives the same bytes. */
@@ -76,6 +76,7 @@ function sheetOf(sheet: ModelSheet): WriteSheet {
     pageSetup: pageSetup(sheet),
     // the writer counts from 0 and names the row that a page ends with
     rowBreaks: (sheet.print?.breaksBefore ?? []).map((row) => row - 2),
+    colBreaks: columnBreaks(sheet).map((column) => column - 1),
   };
   if (sheet.frozenRows !== undefined || sheet.frozenColumns !== undefined) {
     out.freezePane = { rows: sheet.frozenRows ?? 0, columns: sheet.frozenColumns ?? 0 };

@@ -49,13 +49,16 @@ export interface ChartAxis {
 
 export interface PrintSetup {
   readonly landscape: boolean;
-  readonly area: Block | undefined;
+  /** ranges that are printed one after another; none for all that the sheet shows */
+  readonly areas: readonly Block[];
   /** rows repeated on each page, counted from 0, both ends included */
   readonly repeat: Run | undefined;
   /** columns repeated on each page beside the first, counted alike */
   readonly repeatColumns: Run | undefined;
   /** rows that begin a page, counted from 0 */
   readonly breaks: readonly number[];
+  /** columns that begin a page beside the one before, counted from 0 */
+  readonly columnBreaks: readonly number[];
 }
 
 export interface Run {
@@ -68,7 +71,7 @@ const KINDS: ReadonlySet<string> = new Set<ChartOfSheet['kind']>(['bar', 'column
 export const NO_EXTRAS: SheetExtras = {
   lists: [],
   charts: [],
-  print: { landscape: true, area: undefined, repeat: undefined, repeatColumns: undefined, breaks: [] },
+  print: { landscape: true, areas: [], repeat: undefined, repeatColumns: undefined, breaks: [], columnBreaks: [] },
 };
 
 export function extrasOf(sheet: FileSheet): SheetExtras {
@@ -123,15 +126,16 @@ function chartsOf(sheet: FileSheet): ChartOfSheet[] {
   });
 }
 
-function printOf({ pageSetup, rowBreaks = [] }: FileSheet): PrintSetup {
+function printOf({ pageSetup, rowBreaks = [], colBreaks = [] }: FileSheet): PrintSetup {
   const rows = /^\$?(\d+):\$?(\d+)$/.exec(pageSetup?.printTitlesRow ?? '');
   const columns = parseBlock((pageSetup?.printTitlesColumn ?? '').replaceAll('$', ''));
   return {
     landscape: pageSetup?.orientation !== 'portrait',
-    area: parseBlock((pageSetup?.printArea ?? '').replaceAll('$', '')),
+    areas: (pageSetup?.printArea ?? '').split(',').flatMap((range) => parseBlock(range) ?? []),
     repeat: rows === null ? undefined : { first: Number(rows[1]) - 1, last: Number(rows[2]) - 1 },
     repeatColumns: columns && { first: columns.startColumn, last: columns.endColumn },
-    // the reader names the row that a page ends with
+    // the reader names the row or column that a page ends with
     breaks: rowBreaks.map((row) => row + 1),
+    columnBreaks: colBreaks.map((column) => column + 1),
   };
 }

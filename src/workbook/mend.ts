@@ -56,7 +56,8 @@ const CHART = /^xl\/charts\/chart\d+\.xml$/;
 const PRINT_NAME = /(<definedName name="_xlnm\.Print_(?:Area|Titles)"[^>]*>)([^<]*)(?=<)/g;
 /** Rows and columns that are repeated, both of one sheet. */
 const TWO_RANGES = /^(.*)!([^,!]*),\1!([^,!]*)$/;
-const ONE_RANGE = /^(.*)!([^!]*)$/;
+/** The area of a sheet, or several with commas between, of which the writer names the sheet once. */
+const AREAS = /^(.*)!([^!]*)$/;
 
 /**
  * A name in a formula stands in quotes where it holds more than letters and digits; a quote within it is doubled. Of two ranges
@@ -64,10 +65,11 @@ const ONE_RANGE = /^(.*)!([^!]*)$/;
  */
 function quotePrintNames(xml: string): string {
   return xml.replace(PRINT_NAME, (whole, tag: string, ranges: string) => {
-    const [, sheet, ...cells] = TWO_RANGES.exec(ranges) ?? ONE_RANGE.exec(ranges) ?? [];
+    const [, sheet, ...found] = TWO_RANGES.exec(ranges) ?? AREAS.exec(ranges) ?? [];
     if (sheet === undefined) return whole;
     const bare = sheet.startsWith("'") && sheet.endsWith("'") ? sheet.slice(1, -1).replaceAll("''", "'") : sheet;
     const quoted = `'${bare.replaceAll("'", "''")}'`;
+    const cells = found.flatMap((range) => range.split(','));
     const absolute = cells.map((range) => range.replace(/\$?\b([A-Z]{1,3})\$?(\d+)/g, '$$$1$$$2'));
     const isRows = (range: string): boolean => /^\$?\d/.test(range);
     absolute.sort((a, b) => Number(isRows(a)) - Number(isRows(b)));

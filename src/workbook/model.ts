@@ -111,6 +111,16 @@ export interface ModelPrint {
   readonly repeatRows?: string;
   /** rows, counted from 1, that begin a page */
   readonly breaksBefore?: readonly number[];
+  /** columns that begin a page beside the one before, e.g. "I" */
+  readonly columnsBefore?: readonly string[];
+  /** columns repeated in front of those, e.g. "A:A"; by default the frozen ones */
+  readonly repeatColumns?: string;
+  /** pages side by side in programs that pass over breaks between columns, where their own cuts would part what belongs together */
+  readonly pagesAcross?: number;
+  /**
+   * One or more ranges, with commas between. Whole columns ("A:K") for a table that grows: programs end them with the last
+   * row that shows something.
+   */
   readonly area?: string;
 }
 

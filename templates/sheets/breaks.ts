@@ -102,7 +102,7 @@ export function breaksSheet(): ModelSheet {
   };
   return {
     name: SHEET,
-    widths: [40, 29, 18, 16, 20, 15, 17, 16, 20, 22, 104, 3, 20, 18],
+    widths: [40, 29, 18, 16, 20, 15, 17, 16, 20, 22, 102, 3, 20, 18],
     heights: {
       ...Object.fromEntries(figures.map((_, index) => [FIGURES_ROW + 1 + index, 22])),
       [TABLE_ROW]: 32,
@@ -193,7 +193,7 @@ export function breaksSheet(): ModelSheet {
         kind: 'bar',
         title: 'Minutes: the plan against one deep pull',
         from: `A${CHARTS_ROW}`,
-        to: `D${CHARTS_ROW + 20}`,
+        to: `${planFrom}${CHARTS_ROW + 20}`,
         categories: `${SHEET}!$A$${firstFigure}:$A$${secondFigure}`,
         series: [{ name: 'Minutes', values: `${SHEET}!$B$${firstFigure}:$B$${secondFigure}` }],
         yTitle: 'min',
@@ -202,7 +202,8 @@ export function breaksSheet(): ModelSheet {
       {
         kind: 'scatter',
         title: `Water left through the plan (first ${CHART_ROOM} rows)`,
-        from: `D${CHARTS_ROW}`,
+        // where a page begins: none of the charts goes over two
+        from: `${planFrom}${CHARTS_ROW}`,
         to: `J${CHARTS_ROW + 20}`,
         categories: events('Time so far'),
         series: [{ name: 'water left', values: events('Water left') }],
@@ -211,6 +212,12 @@ export function breaksSheet(): ModelSheet {
         altText: 'Water that is left after each pull, break and wait of the plan, against the minutes so far.',
       },
     ],
-    print: printed({ headerRow: TABLE_ROW, area: `A1:${end}${TABLE_ROW + SPILLED + 1}` }),
+    print: printed({
+      headerRow: TABLE_ROW,
+      area: `A:${end}`,
+      columnsBefore: [planFrom],
+      repeatColumns: 'A:A',
+      pagesAcross: 1,
+    }),
   };
 }

@@ -85,6 +85,6 @@ export function cautionsSheet(): ModelSheet {
         message: `${refrigerantClasses.size} refrigerants are known; a safety class such as A3 may be typed instead.`,
       },
     ],
-    print: printed({ headerRow: HEADER_ROW, area: `A1:${end}${HEADER_ROW + shown}` }),
+    print: printed({ headerRow: HEADER_ROW, area: `A:${end}` }),
   };
 }

@@ -81,6 +81,6 @@ export function compareSheet(
         altText: 'Bars of the minutes to target for each rig on a system of the volume typed above.',
       },
     ],
-    print: printed({ headerRow: HEADER_ROW, area: `A1:${end}${FILLED_ROW}` }),
+    print: printed({ headerRow: HEADER_ROW, area: `A:${end}` }),
   };
 }

@@ -90,7 +90,8 @@ export function crewSheet(): ModelSheet {
   };
   const hours = [column('Begins'), column(LASTS)];
   const [chartFrom, chartTo] = [letter(PICTURE_COLUMN), letter(PICTURE_COLUMN + PICTURE_COLUMNS)];
-  const beside = Array.from({ length: PICTURE_COLUMNS }, () => 9);
+  // so wide that the table and its chart go on one page
+  const beside = Array.from({ length: PICTURE_COLUMNS }, () => 6);
   return {
     name: SHEET,
     widths: [24, 19, 15, 30, 15, 9, 9, 9, 10, 10, 13, 14, 3, ...beside, 3, 22, 10, 10],
@@ -199,6 +200,6 @@ export function crewSheet(): ModelSheet {
           'One bar for each unit of the plan, from the hour of its set-up to the hour of its pack-up; 24 hours stand for each working day.',
       },
     ],
-    print: printed({ headerRow: HEADER_ROW, area: `A1:${letter(PICTURE_COLUMN + PICTURE_COLUMNS - 1)}${END_ROW}` }),
+    print: printed({ headerRow: HEADER_ROW, area: `A:${letter(PICTURE_COLUMN + PICTURE_COLUMNS - 1)}` }),
   };
 }

@@ -228,11 +228,15 @@ export function curvesSheet(): ModelSheet {
       },
     ],
     charts: charts(),
-    // up to the columns that the charts alone read, and so wide that figures and charts go on one page; each table begins a page, and the last one runs over it
+    // up to the columns that the charts alone read, then the tables of rig 2 between these; figures and charts on one page, and each table of rig 1 begins one
     print: printed({
       headerRow: DRY_ROW,
       breaksBefore: [PULL_ROW - 1, DRY_ROW - 1],
-      area: `A1:${letter(widthOf(DRY) - 1)}${DRY_ROW + DRY_POINTS}`,
+      area: RIGS.map((_, rig) => {
+        const from = firstColumn(rig);
+        const top = rig === 0 ? 1 : PULL_ROW - 1;
+        return `${letter(from)}${top}:${letter(from + widthOf(DRY) - 1)}${DRY_ROW + DRY_POINTS}`;
+      }).join(','),
     }),
   };
 }

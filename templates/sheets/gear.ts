@@ -64,6 +64,6 @@ export function gearSheet(): ModelSheet {
         altText: 'One point for each rig: pump hours of the whole project with that rig alone, against its price.',
       },
     ],
-    print: printed({ headerRow: HEADER_ROW, area: `A1:${letter(columns - 1)}${FILLED_ROW}` }),
+    print: printed({ headerRow: HEADER_ROW, area: `A:${letter(columns - 1)}` }),
   };
 }

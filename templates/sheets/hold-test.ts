@@ -169,6 +169,6 @@ export function holdTestSheet(): ModelSheet {
           'Readings of the hold test against minutes, and the straight line of a steady leak at the rate found. Readings along the line speak for a leak.',
       },
     ],
-    print: printed({ headerRow: HEADER_ROW, area: `A1:${end}${HEADER_ROW + holdLog.length + 2}` }),
+    print: printed({ headerRow: HEADER_ROW, area: `A:${end}` }),
   };
 }

@@ -237,6 +237,6 @@ export function labourSheet(): ModelSheet {
           'One bar for each row of Units: attended hours of all its units, and end to end with them the waiting.',
       },
     ],
-    print: printed({ headerRow: TABLE_ROW, area: `A1:${end}${TABLE_END}` }),
+    print: printed({ headerRow: TABLE_ROW, area: `A:${end}`, columnsBefore: [column('Other rig')] }),
   };
 }

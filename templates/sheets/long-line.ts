@@ -204,7 +204,8 @@ export function longLineSheet(): ModelSheet {
     ],
     print: printed({
       headerRow: TABLE_ROW,
-      area: `A1:${letter(SECOND_TABLE + columns - 1)}${TABLE_ROW + SPILLED + 1}`,
+      area: `A:${letter(SECOND_TABLE + columns - 1)}`,
+      columnsBefore: [letter(SECOND_TABLE)],
     }),
   };
 }

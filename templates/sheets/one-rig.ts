@@ -123,6 +123,6 @@ export function oneRigSheet(
         altText: 'Pressure at the system and at the pump against minutes; the gap is what a gauge at the pump hides.',
       },
     ],
-    print: printed({ headerRow: PROFILE_ROW }),
+    print: printed({ headerRow: PROFILE_ROW, columnsBefore: [letter(chartsAt)] }),
   };
 }

@@ -1,5 +1,6 @@
 import type { ModelSheet } from '../../src/workbook/model.ts';
 import { lastRemark, letter, printed, rowsBelow, spareRows, type TableSpot } from '../layout.ts';
+import { roomFor } from '../readable.ts';
 import { partsHeader, partsRows, type TemplateRig, templateRigs } from '../rigs.ts';
 import { choice } from './lists.ts';
 
@@ -9,6 +10,9 @@ const SPARE = 20;
 const columns = partsHeader.length;
 const listColumn = letter(columns + 1);
 const SPARE_RIGS = 8;
+const WIDTHS = [31, 36, 11, 10, 11, 8, 14, 8, 12, 17, 19, 10, 17, 60, 3, 31];
+/** Row of what the functions remark on the table; two lines hold the note on a part whose figures are not the library's. */
+const REMARK = { row: 3, points: 30, columns: roomFor('x'.repeat(150), 'text', WIDTHS)?.last ?? 'A' } as const;
 
 /** The parts of some rigs, where they stand, and the range of their names. */
 export function partsTable(rigs: readonly TemplateRig[]): {
@@ -34,7 +38,9 @@ export function partsTable(rigs: readonly TemplateRig[]): {
 
   const sheet: ModelSheet = {
     name: 'Parts',
-    widths: [31, 36, 11, 10, 11, 8, 14, 8, 12, 17, 19, 10, 17, 60, 3, 31],
+    widths: WIDTHS,
+    heights: { [REMARK.row]: REMARK.points },
+    merges: [`A${REMARK.row}:${REMARK.columns}${REMARK.row}`],
     frozenRows: HEADER_ROW,
     frozenColumns: 2,
     tabColour: '4F6D7A',
@@ -46,7 +52,7 @@ export function partsTable(rigs: readonly TemplateRig[]): {
         look: 'note',
         wrap: false,
       },
-      A3: rowsBelow('Parts', partsSpot, lastRemark('Parts', 'parts', partsSpot)),
+      [`A${REMARK.row}`]: { ...rowsBelow('Parts', partsSpot, lastRemark('Parts', 'parts', partsSpot)), wrap: true },
       [`${listColumn}${HEADER_ROW}`]: {
         value: 'Rigs for the lists',
         look: 'header',
@@ -115,7 +121,11 @@ export function partsTable(rigs: readonly TemplateRig[]): {
       },
       { range: body(6), least: 0, most: 1, title: 'Coefficient', message: 'Above 0 and at most 1.' },
     ],
-    print: printed({ headerRow: HEADER_ROW, area: `A1:${letter(columns - 1)}${HEADER_ROW + rows.length}` }),
+    print: printed({
+      headerRow: HEADER_ROW,
+      area: `A:${letter(columns - 1)}`,
+      columnsBefore: [letter(partsHeader.indexOf('Swap group'))],
+    }),
   };
   return { sheet, spot: partsSpot, rigNames: rigNamesRange };
 }

@@ -122,6 +122,6 @@ export function resultsSheet(
           'Two bars for each row of the table: minutes of the dry system to the target, and minutes until one unit is dry and its far end at the target.',
       },
     ],
-    print: printed({ headerRow: HEADER_ROW, area: `A1:${end}${LAST_ROW}` }),
+    print: printed({ headerRow: HEADER_ROW, area: `A:${end}`, columnsBefore: [spilledColumn(ID, 'Verdict')] }),
   };
 }

@@ -181,6 +181,6 @@ export function riskSheet(): ModelSheet {
         altText: 'A rising curve: for each sum of money, in how many of 100 cases the labour costs no more than that.',
       },
     ],
-    print: printed({ headerRow: TABLE_ROW, area: `A1:${end}${TABLE_END}` }),
+    print: printed({ headerRow: TABLE_ROW, area: `A:${end}` }),
   };
 }

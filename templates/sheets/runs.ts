@@ -92,5 +92,5 @@ export const runsSheet: ModelSheet = {
   numberRules: [
     { range: `D${firstRow}:E${runsSpot.lastRow}`, least: 0, title: 'Length and count', message: '0 or more.' },
   ],
-  print: printed({ landscape: false, headerRow: HEADER_ROW, area: `A1:I${HEADER_ROW + rows.length}` }),
+  print: printed({ landscape: false, headerRow: HEADER_ROW, area: 'A:I' }),
 };

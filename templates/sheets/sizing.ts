@@ -55,6 +55,6 @@ export function sizingSheet(rig: string, volume: number): ModelSheet {
       { range: 'B4', least: 0, title: 'Volume', message: 'Litres, above 0.' },
       { range: 'B6', least: 0, title: 'Minutes', message: 'Above 0.' },
     ],
-    print: printed({ headerRow: HEADER_ROW, area: `A1:${end}${HEADER_ROW + MOST_CHANGES}` }),
+    print: printed({ headerRow: HEADER_ROW, area: `A:${end}` }),
   };
 }

@@ -40,6 +40,6 @@ export function swapsSheet(formula: string): ModelSheet {
         })),
       },
     ],
-    print: printed({ headerRow: HEADER_ROW, area: `A1:${end}${HEADER_ROW + MOST_CHANGES}` }),
+    print: printed({ headerRow: HEADER_ROW, area: `A:${end}` }),
   };
 }

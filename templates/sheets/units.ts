@@ -174,7 +174,11 @@ export function unitsTable(
         message: 'W/K from the surroundings to the water. As a start 10 W/K for each square metre of wetted pipe.',
       },
     ],
-    print: printed({ headerRow: HEADER_ROW, area: `A1:${letter(HEADER.length - 1)}${HEADER_ROW + rows.length}` }),
+    print: printed({
+      headerRow: HEADER_ROW,
+      area: `A:${letter(HEADER.length - 1)}`,
+      columnsBefore: [columnLetter('Water (g)')],
+    }),
   };
   return { sheet, spot: unitsSpot };
 }

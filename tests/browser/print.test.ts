@@ -26,8 +26,9 @@ describe('a sheet on paper', () => {
   it('prints the sheet in view as a table with repeated header rows, and nothing else of the page', async () => {
     await print('Parts!A5');
     expect(await sheet.page.locator('.nw-bar').isVisible()).toBe(false);
-    expect(await sheet.page.locator('.nw-print thead').textContent()).toMatch(/Rig.*Part.*Kind.*Bore/);
-    expect(await sheet.page.locator('.nw-print tbody tr').count()).toBeGreaterThan(60);
+    const page = sheet.page.locator('.nw-print > div').first();
+    expect(await page.locator('thead').textContent()).toMatch(/Rig.*Part.*Kind.*Bore/);
+    expect(await page.locator('tbody tr').count()).toBeGreaterThan(60);
     expect((await sheet.page.pdf({ preferCSSPageSize: true })).length).toBeGreaterThan(10_000);
     await sheet.page.emulateMedia({ media: 'screen' });
     expect(await sheet.page.locator('.nw-print').isVisible()).toBe(false);
@@ -66,22 +67,53 @@ describe('a sheet on paper', () => {
     await sheet.page.emulateMedia({ media: 'screen' });
   });
 
-  it('begins a page where the file does, and repeats the head of the last table', async () => {
+  it('begins a page where the file does, repeats the head of the last table, and prints both rigs of Curves', async () => {
     await print('Curves!A1');
     const starts = await sheet.page
       .locator('.nw-print tr')
       .evaluateAll((rows) =>
         rows.flatMap((row) => ((row as HTMLElement).style.breakBefore === 'page' ? [row.textContent] : [])),
       );
-    expect(starts).toEqual([expect.stringMatching(/^Pull-down of the dry system/), expect.stringMatching(/^Dry-out/)]);
-    expect(await sheet.page.locator('.nw-print thead').textContent()).toMatch(/Time.*Water left/);
+    const [first, second] = ['A core in, small hose', 'B core out, small hose'];
+    expect(starts).toEqual([
+      `Pull-down of the dry system: ${first}`,
+      `Dry-out: ${first}`,
+      // its pull-down begins a page as the first row of its area
+      `Dry-out: ${second}`,
+    ]);
+    const areas = sheet.page.locator('.nw-print > div');
+    expect(await areas.count()).toBe(2);
+    expect(await areas.nth(1).locator('tr').first().textContent()).toBe(`Pull-down of the dry system: ${second}`);
+    for (const head of await sheet.page.locator('.nw-print thead').allTextContents())
+      expect(head).toMatch(/Time.*Water left/);
     expect(await sheet.page.locator('.nw-print').textContent()).not.toContain('Chart:');
     await sheet.page.emulateMedia({ media: 'screen' });
   });
 
-  it('prints Labour on one page across, and what stands above a table beside the first page, too', async () => {
-    await print('Labour!A1');
-    expect(await sheet.page.locator('.nw-print > div').count()).toBe(1);
+  it.each([
+    ['Labour', 'Other rig'],
+    ['Units', 'Water (g)'],
+    ['Results', 'Verdict'],
+    ['Parts', 'Swap group'],
+  ])('prints %s on two pages across in letters of 6.5 points or more, the second from %s on', async (name, from) => {
+    await print(`${name}!A1`);
+    const pages = sheet.page.locator('.nw-print > div');
+    expect(await pages.count()).toBe(2);
+    const heads = await pages.nth(1).locator('thead th').allTextContents();
+    const [own = ''] = await pages.nth(0).locator('thead th').allTextContents();
+    expect(heads[0]).toBe(own);
+    // the parts are told by their rig, too
+    expect(heads[name === 'Parts' ? 2 : 1]).toBe(from);
+    const size = await pages
+      .nth(1)
+      .locator('tbody td')
+      .last()
+      .evaluate((cell: HTMLElement) => Number.parseFloat(cell.style.fontSize));
+    expect(size * 0.75 * (name === 'Parts' ? 11 / 10 : 1)).toBeGreaterThanOrEqual(6.5);
+    await sheet.page.emulateMedia({ media: 'screen' });
+  });
+
+  it('prints what stands above a table beside the first page, too', async () => {
     await sheet.page.emulateMedia({ media: 'screen' });
     await print("'One rig'!A1");
     expect(await sheet.page.locator('.nw-print > div').last().textContent()).toContain('The pull-down to the target');

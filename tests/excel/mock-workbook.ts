@@ -160,7 +160,12 @@ export function installMock(book: MockWorkbook): () => void {
         freezeRows: () => book.log.push(`freeze ${name}`),
         freezeColumns: () => book.log.push(`freeze ${name}`),
       },
-      pageLayout: { setPrintTitleRows: () => undefined, setPrintArea: () => undefined },
+      pageLayout: {
+        setPrintTitleRows: () => undefined,
+        setPrintTitleColumns: () => undefined,
+        setPrintArea: () => undefined,
+      },
+      verticalPageBreaks: { add: () => undefined },
       charts: {
         add: () => {
           book.log.push(`chart ${name}`);

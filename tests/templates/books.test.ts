@@ -89,11 +89,29 @@ describe('all workbooks', () => {
     expect(sheet.heights?.[2]).toBeGreaterThanOrEqual(26);
   });
 
+  it('hold what the functions remark on the parts in view, in as many lines as the longest usual note takes', () => {
+    // over columns that 1280 px show beside the pane; the note on a hose with other figures takes two lines of them
+    for (const [, sheet] of sheets.filter(([, { name }]) => name === 'Parts')) {
+      expect(sheet.cells?.A3).toMatchObject({ wrap: true });
+      const end = /^A3:([A-Z])3$/.exec(sheet.merges?.find((range) => range.startsWith('A3:')) ?? '')?.[1] ?? '';
+      const width = (sheet.widths ?? [])
+        .slice(0, end.charCodeAt(0) - 64)
+        .reduce<number>((sum, one) => sum + 7 * (one ?? 9), 0);
+      expect(width).toBeGreaterThan(700);
+      expect(width).toBeLessThan(890);
+      expect(sheet.heights?.[3]).toBeGreaterThanOrEqual(2 * 11 * 1.3);
+    }
+  });
+
   it('leave the columns off the paper that charts alone read', () => {
     for (const [, sheet] of sheets) {
       const heads = (sheet.blocks ?? []).filter(({ rows }) => /^Chart: /.test(String(rows[0]?.[0])));
-      const end = parseBlock(sheet.print?.area ?? 'A1')?.endColumn ?? 0;
-      for (const { at } of heads) expect(parseBlock(at)?.startColumn, sheet.name).toBeGreaterThan(end);
+      const areas = (sheet.print?.area ?? 'A1').split(',').map((range) => parseBlock(range));
+      for (const { at } of heads) {
+        const column = parseBlock(at)?.startColumn ?? 0;
+        for (const area of areas)
+          expect(area !== undefined && (column < area.startColumn || column > area.endColumn), sheet.name).toBe(true);
+      }
     }
   });
 

@@ -33,6 +33,28 @@ describe('names for print of the shipped books', () => {
     for (const [key, text] of names) expect(text, key).toMatch(RANGES);
   });
 
+  it('end no area above the end of a table that grows: whole columns end with the last row that shows something', async () => {
+    for (const name of Object.keys(books)) {
+      const { parts, sheets } = await readWorkbook(new Uint8Array(readFileSync(`templates/${name}.xlsx`)));
+      const names = namesOf(parts);
+      for (const [at, { name: sheet }] of sheets.entries()) {
+        const area = names.get(`_xlnm.Print_Area ${at}`);
+        // tables of so many rows as the sheets ask for
+        if (area !== undefined && !['Curves', 'Recovery'].includes(sheet))
+          expect(area, `${name}, ${sheet}`).toMatch(/!\$[A-Z]+:\$[A-Z]+$/);
+      }
+    }
+  });
+
+  it('print both rigs of Curves, each range with its sheet', async () => {
+    const { parts, sheets } = await readWorkbook(new Uint8Array(readFileSync('templates/narrows-template.xlsx')));
+    const at = sheets.findIndex(({ name }) => name === 'Curves');
+    expect(namesOf(parts).get(`_xlnm.Print_Area ${at}`)).toMatch(
+      /^'Curves'!\$A\$1:\$G\$\d+,'Curves'!\$K\$\d+:\$Q\$\d+$/,
+    );
+    expect(sheets[at]?.extras.print.areas.length).toBe(2);
+  });
+
   it('repeat the frozen columns and the header rows of a table that takes two pages across', async () => {
     const { parts, sheets } = await readWorkbook(new Uint8Array(readFileSync('templates/narrows-template.xlsx')));
     const at = sheets.findIndex(({ name }) => name === 'Results');
@@ -76,6 +98,11 @@ describe('names for print in a file made anew', () => {
     expect(names.get('_xlnm.Print_Area 0')).toBe(two);
     expect(names.get('_xlnm.Print_Titles 0')).toBe(both);
     expect(names.get('_xlnm.Print_Area 1')).toBe('Plain!$A$1:$A$9');
+  });
+
+  it('keep whole columns whole where rows come in', async () => {
+    const names = await saved(area(`${QUOTED}!$A:$B`), [insert]);
+    expect(names.get('_xlnm.Print_Area 0')).toBe(`${QUOTED}!$A:$B`);
   });
 
   it('follow rows, columns and the name of their sheet', async () => {

@@ -133,7 +133,7 @@ describe('a file made anew', () => {
     expect(partText(again.parts, table)).toContain('ref="D2:E4"');
     const { print } = again.sheets[0]?.extras ?? {};
     expect(print?.repeat).toEqual({ first: 1, last: 2 });
-    expect(print?.area).toMatchObject({ startRow: 1, endRow: 9 });
+    expect(print?.areas).toMatchObject([{ startRow: 1, endRow: 9 }]);
     // one row down from where they were, counted from 1 the third and the sixth
     expect([...xml.matchAll(/<brk id="(\d+)"/g)].map(([, at]) => at)).toEqual(['3', '6', '3']);
     expect(lossesOfSave(book, true, edits, new Set())).not.toContainEqual(expect.stringContaining('page breaks'));

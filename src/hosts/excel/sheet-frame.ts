@@ -1,5 +1,6 @@
 import { columnLetters } from '../../workbook/address.ts';
 import type { ModelSheet } from '../../workbook/model.ts';
+import { pageSetup } from '../../workbook/page-setup.ts';
 
 /** Points of one character of the usual font: 7 pixels at 96 pixels an inch. */
 const CHARACTER_POINTS = 7 * 0.75;
@@ -26,14 +27,18 @@ function freeze(target: Excel.Worksheet, rows: number, columns: number): void {
   else if (columns > 0) target.freezePanes.freezeColumns(columns);
 }
 
-function print(target: Excel.Worksheet, { print }: ModelSheet): void {
+function print(target: Excel.Worksheet, sheet: ModelSheet): void {
+  const { print } = sheet;
   if (print === undefined) return;
+  const { fitToWidth, printTitlesColumn } = pageSetup(sheet);
   const layout = target.pageLayout;
   if (print.landscape !== undefined) {
     layout.orientation = print.landscape ? Excel.PageOrientation.landscape : Excel.PageOrientation.portrait;
   }
   if (print.paper !== undefined) layout.paperSize = print.paper === 'a4' ? Excel.PaperType.a4 : Excel.PaperType.letter;
-  if (print.fitWidth === true) layout.zoom = { horizontalFitToPages: 1, verticalFitToPages: 0 };
+  if (fitToWidth !== undefined) layout.zoom = { horizontalFitToPages: fitToWidth, verticalFitToPages: 0 };
+  for (const column of print.columnsBefore ?? []) target.verticalPageBreaks.add(`${column}1`);
   if (print.repeatRows !== undefined) layout.setPrintTitleRows(print.repeatRows.replace(/\d+/g, '$$$&'));
+  if (printTitlesColumn !== undefined) layout.setPrintTitleColumns(printTitlesColumn);
   if (print.area !== undefined) layout.setPrintArea(print.area);
 }

@@ -215,10 +215,11 @@ function movedExtras(extras: SheetExtras, sheet: string, edit: SheetEdit): Sheet
     })),
     print: {
       ...extras.print,
-      area: extras.print.area && movedBlocks(extras.print.area, own),
+      areas: extras.print.areas.flatMap((area) => movedBlocks(area, own) ?? []),
       repeat: repeated && { first: repeated.startRow, last: repeated.endRow },
       repeatColumns: beside && { first: beside.startColumn, last: beside.endColumn },
       breaks: movedLines(extras.print.breaks, 'row', own),
+      columnBreaks: movedLines(extras.print.columnBreaks, 'column', own),
     },
   };
 }

@@ -26,11 +26,14 @@ export function printSheet(grid: Grid): string {
   const { print } = grid.extras.get(sheetId) ?? NO_EXTRAS;
   const used = usedBlock(grid, sheetId);
   if (used === undefined) return 'The sheet is empty: nothing to print';
-  const area = withoutBlankEnd(grid, sheet.getSheet(), print.area === undefined ? used : within(print.area, used));
+  const areas = (print.areas.length === 0 ? [used] : print.areas.flatMap((area) => within(area, used) ?? [])).flatMap(
+    (area) => withoutBlankEnds(grid, sheet.getSheet(), area) ?? [],
+  );
+  if (areas.length === 0) return 'Nothing stands in the print area of the sheet: nothing to print';
   document.querySelector('.nw-print')?.remove();
   const paper = document.createElement('div');
   paper.className = `nw-print ${print.landscape ? 'nw-landscape' : 'nw-portrait'}`;
-  for (const columns of pagesOf(sheet.getSheet(), area, print)) {
+  for (const [area, columns] of pagesOf(grid, sheet.getSheet(), areas, print)) {
     const page = document.createElement('div');
     page.append(...tables(grid, sheet.getSheet(), area, print, columns));
     paper.append(page);
@@ -40,23 +43,53 @@ export function printSheet(grid: Grid): string {
   return `Printing ${sheet.getSheetName()}`;
 }
 
-const within = (area: Block, used: Block): Block => ({
-  ...area,
-  endRow: Math.max(area.startRow, Math.min(area.endRow, used.endRow)),
-  endColumn: Math.max(area.startColumn, Math.min(area.endColumn, used.endColumn)),
-});
+/** What of an area lies within the used cells of its sheet. */
+function within(area: Block, used: Block): Block | undefined {
+  if (area.startRow > used.endRow || area.startColumn > used.endColumn) return undefined;
+  return {
+    ...area,
+    endRow: Math.min(area.endRow, used.endRow),
+    endColumn: Math.min(area.endColumn, used.endColumn),
+  };
+}
 
-/** Without the columns at the right that hold nothing: a chart may stand there, and charts are not printed. */
-function withoutBlankEnd(grid: Grid, sheet: Worksheet, area: Block): Block {
+type IsBlankLine = (line: number) => boolean;
+
+/** Without the first of these lines that are blank and the last ones; undefined where all are. */
+function trimmed(lines: readonly number[], isBlankLine: IsBlankLine): readonly number[] | undefined {
+  let [from, to] = [0, lines.length];
+  while (from < to && isBlankLine(lines[from] ?? 0)) from++;
+  while (to > from && isBlankLine(lines[to - 1] ?? 0)) to--;
+  return from === to ? undefined : lines.slice(from, to);
+}
+
+/** Which columns of an area hold nothing. */
+function blankColumns(grid: Grid, sheet: Worksheet, { startRow, endRow }: Block): IsBlankLine {
   const [unitId, sheetId] = [sheet.getUnitId(), sheet.getSheetId()];
-  const isBlankColumn = (column: number): boolean => {
-    for (let row = area.startRow; row <= area.endRow; row++)
+  return (column) => {
+    for (let row = startRow; row <= endRow; row++)
       if (!isBlank(grid.reader.cellAt({ unitId, sheetId, row, column }))) return false;
     return true;
   };
-  let { endColumn } = area;
-  while (endColumn > area.startColumn && isBlankColumn(endColumn)) endColumn--;
-  return { ...area, endColumn };
+}
+
+/**
+ * Without the columns at the right and the rows at the end that hold nothing: an area may be longer than its table is now, or
+ * go on over a chart, and charts are not printed. Undefined where nothing is left.
+ */
+function withoutBlankEnds(grid: Grid, sheet: Worksheet, area: Block): Block | undefined {
+  const [unitId, sheetId] = [sheet.getUnitId(), sheet.getSheetId()];
+  const isBlankRow = (row: number): boolean => {
+    for (let column = area.startColumn; column <= area.endColumn; column++)
+      if (!isBlank(grid.reader.cellAt({ unitId, sheetId, row, column }))) return false;
+    return true;
+  };
+  const isBlankColumn = blankColumns(grid, sheet, area);
+  let { endRow, endColumn } = area;
+  while (endColumn >= area.startColumn && isBlankColumn(endColumn)) endColumn--;
+  if (endColumn < area.startColumn) return undefined;
+  while (isBlankRow(endRow)) endRow--;
+  return { ...area, endRow, endColumn };
 }
 
 /** Columns of the pages that stand side by side, those in front of them that are repeated, and how small they are printed. */
@@ -67,24 +100,51 @@ interface PageColumns {
 }
 
 /**
- * One page where that leaves the text large enough; else as few as do, each with the columns first that the file repeats, or
- * else those that are frozen.
+ * The pages of each area that stand side by side, cut where the file begins a page: one where that leaves the text large
+ * enough; else as few as do. Each has the columns first that the file repeats, or else those that are frozen. All are
+ * printed equally small.
  */
-function pagesOf(sheet: Worksheet, area: Block, { landscape, repeatColumns }: PrintSetup): PageColumns[] {
-  const shown = Array.from({ length: area.endColumn - area.startColumn + 1 }, (_, at) => area.startColumn + at).filter(
-    (column) => sheet.getColVisible(column),
-  );
+function pagesOf(
+  grid: Grid,
+  sheet: Worksheet,
+  areas: readonly Block[],
+  { landscape, repeatColumns, columnBreaks }: PrintSetup,
+): (readonly [Block, PageColumns])[] {
   const room = PAGE_PIXELS[landscape ? 'landscape' : 'portrait'];
   const { first, last } = repeatColumns ?? { first: 0, last: sheet.getFreeze().xSplit - 1 };
   const isRepeated = (column: number): boolean => column >= first && column <= last;
-  const pages = sideBySide(shown, (column) => sheet.getColumnWidth(column), isRepeated, room / LEAST_SCALE);
-  const widest = Math.max(...pages.map((page) => page.reduce((sum, column) => sum + sheet.getColumnWidth(column), 0)));
+  const widthOf = (column: number): number => sheet.getColumnWidth(column);
+  const pages = areas.flatMap((area) => {
+    const isBlankColumn = blankColumns(grid, sheet, area);
+    const shown = Array.from(
+      { length: area.endColumn - area.startColumn + 1 },
+      (_, at) => area.startColumn + at,
+    ).filter((column) => sheet.getColVisible(column));
+    const front = shown.filter(isRepeated);
+    return sections(shown, columnBreaks).flatMap((section, at) => {
+      const own = at === 0 ? section : trimmed(section, isBlankColumn);
+      if (own === undefined) return [];
+      const before = front.filter((column) => column < (own[0] ?? 0));
+      return sideBySide([...before, ...own], widthOf, isRepeated, room / LEAST_SCALE).map((columns, page, all) => {
+        const repeats = page === 0 ? before : columns.filter((column) => all[page - 1]?.includes(column));
+        return [area, columns, new Set(repeats)] as const;
+      });
+    });
+  });
+  const widest = Math.max(...pages.map(([, page]) => page.reduce((sum, column) => sum + widthOf(column), 0)));
   // a single column wider than a page is made smaller still
-  return pages.map((columns, at) => ({
-    columns,
-    repeated: new Set(at === 0 ? [] : columns.filter((column) => pages[at - 1]?.includes(column))),
-    scale: Math.min(1, room / widest),
-  }));
+  const scale = Math.min(1, room / widest);
+  return pages.map(([area, columns, repeated]) => [area, { columns, repeated, scale }]);
+}
+
+/** Columns cut into those from one break to the next. */
+function sections(columns: readonly number[], breaks: readonly number[]): number[][] {
+  const cut: number[][] = [[]];
+  for (const column of columns) {
+    if (breaks.includes(column) && (cut.at(-1)?.length ?? 0) > 0) cut.push([]);
+    cut.at(-1)?.push(column);
+  }
+  return cut;
 }
 
 /**

@@ -159,9 +159,9 @@ function joined(
   for (const part of ['printArea', 'printTitlesRow', 'printTitlesColumn'] as const) {
     const range = printed[part];
     if (range === undefined) continue;
-    const to = rangeLeft(range, edits);
-    if (to === undefined) delete printed[part];
-    else printed[part] = to;
+    const to = range.split(',').flatMap((one) => rangeLeft(one, edits) ?? []);
+    if (to.length === 0) delete printed[part];
+    else printed[part] = to.join(',');
   }
   const filtered = before.autoFilter && rangeLeft(before.autoFilter.range, edits);
   if (filtered === undefined) delete before.autoFilter;
