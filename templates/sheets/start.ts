@@ -114,16 +114,34 @@ function numbered(steps: readonly string[]): ModelCell[][] {
   ]);
 }
 
+const STEPS_ROW = 5;
 const FIGURES_ROW = 12;
 const PATHS_ROW = 17;
+/** Rows of a path: who takes it, and the steps. */
+const PATH_ROWS = 1 + Math.max(...PATHS.map(([, steps]) => steps.length));
+/** Where the paths begin: two side by side, so that a window of 1280 by 800 px shows all of them. */
+const PATH_SPOTS = PATHS.map((_, index) => ({
+  column: index % 2 === 0 ? 'A' : 'D',
+  row: PATHS_ROW + 1 + Math.floor(index / 2) * PATH_ROWS,
+}));
+const PATHS_END = PATHS_ROW + Math.ceil(PATHS.length / 2) * PATH_ROWS;
 /** rows that the sections under the paths move down by */
-const DOWN = PATHS.reduce((rows, [, steps]) => rows + 1 + steps.length, 0) + 3;
+const DOWN = PATHS_END - PATHS_ROW + 3;
+
+/** Points of a row with one line, of one with two beside a figure for what it is without. */
+const ONE_LINE = 15;
+const TWO_LINES = 27;
+const heightsOf = (from: number, rows: number, height: number): Record<number, number> =>
+  Object.fromEntries(Array.from({ length: rows }, (_, index) => [from + index, height]));
 
 export const startSheet: ModelSheet = {
   name: 'Start',
   widths: [5, 48, 15, 8, 50],
-  // two lines beside a figure, for what it is without
-  heights: Object.fromEntries(FIGURES.map((_, index) => [FIGURES_ROW + index, 32])),
+  heights: {
+    ...heightsOf(STEPS_ROW, STEPS.length, ONE_LINE),
+    ...heightsOf(FIGURES_ROW, FIGURES.length, TWO_LINES),
+    ...heightsOf(PATHS_ROW + 1, PATHS_END - PATHS_ROW, ONE_LINE),
+  },
   gridLines: false,
   tabColour: '2E7D5B',
   cells: {
@@ -160,15 +178,15 @@ export const startSheet: ModelSheet = {
     },
   },
   blocks: [
-    { at: 'A5', rows: numbered(STEPS) },
+    { at: `A${STEPS_ROW}`, rows: numbered(STEPS) },
     {
       at: `B${24 + DOWN}`,
       rows: OTHERS.map(([sheet, shows]) => [{ value: `${sheet}: ${shows}`, look: 'text' as const, wrap: false }]),
     },
-    {
-      at: `A${PATHS_ROW + 1}`,
-      rows: PATHS.flatMap(([who, steps]) => [[null, { value: who, look: 'label' as const }], ...numbered(steps)]),
-    },
+    ...PATHS.map(([who, steps], index) => ({
+      at: `${PATH_SPOTS[index]?.column}${PATH_SPOTS[index]?.row}`,
+      rows: [[null, { value: who, look: 'label' as const }], ...numbered(steps)],
+    })),
     {
       at: `A${FIGURES_ROW}`,
       rows: FIGURES.map(([label, figure, format, unit, more]) => [
