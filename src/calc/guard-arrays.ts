@@ -10,6 +10,7 @@ import {
   isArray,
   readOf,
 } from './engine-arrays.ts';
+import { CRITERIA } from './guard-criteria.ts';
 import type { BaseValueObject, NodeValue } from './seams.ts';
 import type { Injector, UniverModules } from './univer.ts';
 import { errorValue } from './values.ts';
@@ -114,8 +115,8 @@ export function guardArrays({ engine }: UniverModules, injector: Injector): void
 
 /** To tell of all cells would cost these a step for each cell and each look-up. */
 const LOOK_UPS = ['MATCH', 'XMATCH', 'LOOKUP', 'VLOOKUP', 'HLOOKUP', 'XLOOKUP'];
-/** These take text that reads as a number for one, and look at no cell that is not told of. */
-const CRITERIA = ['COUNTIF', 'COUNTIFS', 'SUMIF', 'SUMIFS', 'AVERAGEIF', 'AVERAGEIFS', 'MAXIFS', 'MINIFS'];
+const isNumeral = (cell: BaseValueObject | null | undefined): boolean =>
+  cell?.isString() === true && NUMERAL.test(String(cell.getValue()));
 const NUMERAL = /^\s*[-+$(]?\s*[.\d]/u;
 /** among the kinds of operators */
 const COMPARISON = 5;
@@ -155,7 +156,8 @@ function complete(
     for (let row = 0; row < of.getRowCount(); row++) {
       if (told[row]?.[column] != null) continue;
       const cell = cells[row]?.[column];
-      if (numerals && !(cell?.isString() === true && NUMERAL.test(String(cell.getValue())))) continue;
+      // an error as the condition is compared with the errors among the cells afterwards
+      if (numerals && !isNumeral(cell) && !(other?.isError() === true && cell?.isError() === true)) continue;
       told[row] ??= [];
       (told[row] as (BaseValueObject | null)[])[column] = !numerals && cell?.isError() === true ? cell : unlike;
     }

@@ -5,6 +5,7 @@ import { guardAsync } from './guard-async.ts';
 import { guardBranches } from './guard-branches.ts';
 import { guardComparisons } from './guard-comparisons.ts';
 import { guardConvert } from './guard-convert.ts';
+import { guardCriteria } from './guard-criteria.ts';
 import { guardFaults } from './guard-faults.ts';
 import { guardLambdas } from './guard-lambdas.ts';
 import { guardLiterals } from './guard-literals.ts';
@@ -80,6 +81,7 @@ export function installNarrows(
   guardAsync(modules, injector);
   guardSizes(modules, injector);
   guardArrays(modules, injector);
+  guardCriteria(modules, injector);
   guardNumbers(modules, injector);
   guardLookups(modules, injector);
   guardText(modules, injector);

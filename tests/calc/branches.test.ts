@@ -30,6 +30,8 @@ describe('of a choice only what is taken is worked out', () => {
     ['=IFERROR(5,#)', 5],
     ['=IFERROR(SUM(A1,2),#)', 5],
     ['=IFNA(5,#)', 5],
+    // the engine gave the error of the branch that is not taken
+    ['=IFNA("x",1/0)', 'x'],
     ['=LET(x,A1,IF(x>2,x*2,#))', 6],
     ['=IF({TRUE},1,#)', 1],
   ])('%s', async (formula, value) => {
