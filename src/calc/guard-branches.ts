@@ -1,5 +1,13 @@
-import { around, cellAt, isArray, readOf } from './engine-arrays.ts';
-import { type AstNode, type InterpreterSeam, isReference, type NodeValue, type RuntimeSeam } from './seams.ts';
+import { around, cellAt, isArray, mapped, readOf } from './engine-arrays.ts';
+import {
+  type AstNode,
+  type BaseValueObject,
+  type InterpreterSeam,
+  isReference,
+  type NodeValue,
+  type RuntimeSeam,
+} from './seams.ts';
+import { singleAgain } from './single-values.ts';
 import type { Injector, UniverModules } from './univer.ts';
 import { errorValue } from './values.ts';
 
@@ -49,7 +57,8 @@ const choices: Readonly<Record<string, Needed>> = {
 
 /**
  * Works out of a choice only what is taken. Where the condition is a range, all of it is worked out, as before. Formulas nest
- * thousands deep, so this stands in the place of the engine's own walk, with no more calls for each level.
+ * thousands deep, so this stands in the place of the engine's own walk, with no more calls for each level. What is made of single
+ * cells is single again behind it.
  */
 function workOutTheTaken({ engine }: UniverModules, injector: Injector): void {
   const interpreter = injector.get(engine.Interpreter) as unknown as InterpreterSeam;
@@ -70,6 +79,7 @@ function workOutTheTaken({ engine }: UniverModules, injector: Injector): void {
     }
     if (node.nodeType === REFERENCE_NODE) node.setRefOffset?.(x, y);
     node.execute();
+    singleAgain(node);
     return 0;
   };
   interpreter._execute = work;
@@ -89,6 +99,15 @@ export function guardBranches(modules: UniverModules, injector: Injector): void 
   around(functions, 'SWITCH', (work) => (...args) => {
     const isResult = (at: number): boolean => at > 0 && (at % 2 === 0 || at === args.length - 1);
     return work(...args.map((arg, at) => (isResult(at) && isBlank(arg) ? nought() : arg)));
+  });
+  // an error as what stands for #N/A was given whatever the value is
+  around(functions, 'IFNA', (work) => (value, instead) => {
+    if (value === undefined || instead === undefined || isReference(instead) || !instead.isError())
+      return work(...[value, instead].filter((arg) => arg !== undefined));
+    const read = readOf(value);
+    const put = (cell: BaseValueObject): BaseValueObject =>
+      cell.isError() && cell.getValue() === '#N/A' ? instead : cell;
+    return isArray(read) ? mapped(engine, read, put) : put(read as BaseValueObject);
   });
   const ifs = functions.getExecutor('IFS') as unknown as Executor | undefined;
   if (!ifs) return;
