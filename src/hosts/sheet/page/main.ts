@@ -8,6 +8,7 @@ import { usedBlock } from '../sheet-cells.ts';
 import { createBar } from './bar.ts';
 import { watchChanges } from './changes.ts';
 import { showCharts } from './charts.ts';
+import { copyFilledCells } from './copy-filled.ts';
 import { download } from './download.ts';
 import { acceptDrops } from './drop.ts';
 import { followEdits } from './edits.ts';
@@ -167,6 +168,7 @@ async function start(): Promise<void> {
   });
   offerLists(grid, part('nw-grid'));
   watchLists(grid, bar);
+  copyFilledCells(grid, bar);
   showCharts(grid, part('nw-charts'));
   showWork(grid.pace, part('nw-bar'));
   fitNarrow(grid, sheet);

@@ -24,6 +24,7 @@ import {
 } from '@univerjs/preset-sheets-core';
 import { SetRangeValuesMutation, SetRangeValuesUndoMutationFactory } from '@univerjs/sheets';
 import { rowsOfText } from '../../../workbook/pasted-text.ts';
+import { rememberOwnCopy } from './own-copy.ts';
 import { saysNothingOfLooks } from './plain-html.ts';
 
 /** The parts of the library's clipboard that its types keep private. They hold for the pinned version. */
@@ -58,10 +59,15 @@ export function pasteTables(injector: Injector): void {
   clipboard._pastePlainText = (text, kind) =>
     isTable(text) && takesText(kind) ? clipboard._pasteHTML(htmlOf(text), AS_TEXT) : plain(text, kind);
   const byKey = service.legacyPaste.bind(service);
-  service.legacyPaste = (html, text, files) =>
-    !files && text && (!html || saysNothingOfLooks(html))
+  const ownCopy = rememberOwnCopy(injector);
+  service.legacyPaste = async (html, text, files) => {
+    if (files || !text || (html && !saysNothingOfLooks(html))) return byKey(html, text, files);
+    const copied = html ? undefined : await ownCopy.of(text);
+    // the text is what the cells show, which may be less than their values
+    return copied === undefined
       ? clipboard._pastePlainText(text, PREDEFINED_HOOK_NAME_PASTE.DEFAULT_PASTE)
-      : byKey(html, text, files);
+      : service.pasteByCopyId(copied, PREDEFINED_HOOK_NAME_PASTE.SPECIAL_PASTE_VALUE);
+  };
   const byMenu = service.paste.bind(service);
   service.paste = async (item, kind = PREDEFINED_HOOK_NAME_PASTE.DEFAULT_PASTE) => {
     const [html, text] = await Promise.all([textOf(item, 'text/html'), textOf(item, 'text/plain')]);
