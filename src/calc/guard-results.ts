@@ -1,3 +1,4 @@
+import type { MergedCells } from './merged-cells.ts';
 import type { CellPlace, Messages } from './messages.ts';
 import {
   type BaseValueObject,
@@ -12,7 +13,7 @@ import {
 } from './seams.ts';
 import type { Injector, UniverModules } from './univer.ts';
 import { errorValue } from './values.ts';
-import { spillWords } from './words.ts';
+import { spillMergedWords, spillWords } from './words.ts';
 
 /** Circular references found in the run at hand. */
 export interface Cycles {
@@ -36,12 +37,25 @@ const isInside = (range: CellRectangle | undefined, row: number, column: number)
   column >= range.startColumn &&
   column <= range.endColumn;
 
+const wantedBy = ({ row, column }: CellPlace, rows: number, columns: number): CellRectangle => ({
+  startRow: row,
+  startColumn: column,
+  endRow: row + rows - 1,
+  endColumn: column + columns - 1,
+});
+
 /**
  * Stands where the engine works out a cell and files its result. Three things happen there that the engine leaves out:
  * cells of a circular reference get an error instead of a number; cells that a smaller new result no longer fills are
  * emptied before anyone reads them; and the words of an error are kept.
  */
-export function guardResults({ engine }: UniverModules, injector: Injector, messages: Messages, cycles: Cycles): void {
+export function guardResults(
+  { engine }: UniverModules,
+  injector: Injector,
+  messages: Messages,
+  cycles: Cycles,
+  merged: MergedCells,
+): void {
   const runtime = injector.get(engine.IFormulaRuntimeService) as unknown as RuntimeInside;
   const config = injector.get(engine.IFormulaCurrentConfigService) as unknown as CurrentConfigSeam;
   const index = engine.CELL_INVERTED_INDEX_CACHE;
@@ -95,7 +109,9 @@ export function guardResults({ engine }: UniverModules, injector: Injector, mess
     const code = filedValue(place);
     if (typeof code !== 'string' || !engine.ERROR_TYPE_SET.has(code as never)) messages.clear(place);
     else if (code === '#SPILL!' && !isReference(value) && value.isArray()) {
-      messages.set(place, code, spillWords(value.getRowCount(), value.getColumnCount()));
+      const [rows, columns] = [value.getRowCount(), value.getColumnCount()];
+      const isMerged = merged.within(place.unitId, place.sheetId, wantedBy(place, rows, columns));
+      messages.set(place, code, (isMerged ? spillMergedWords : spillWords)(rows, columns));
     } else messages.set(place, code, firstError(value)?.getErrorContent() ?? '');
     if (code === '#SPILL!' || isReference(value) || !value.isArray()) return;
     const beside: CellPlace[] = [];

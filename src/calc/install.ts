@@ -22,6 +22,7 @@ import { guardWork } from './guard-work.ts';
 import { findHiddenRowsQuickly } from './hidden-rows.ts';
 import { keepResultsInPlace } from './kept-results.ts';
 import { type IndexWork, installLookupIndex } from './lookup-index.ts';
+import { watchMergedCells } from './merged-cells.ts';
 import { createMessages, type Messages } from './messages.ts';
 import { readCellsQuickly } from './read-cells.ts';
 import { remembering } from './remember.ts';
@@ -71,7 +72,8 @@ export function installNarrows(
   findHiddenRowsQuickly(modules, injector);
   tellFilteredRows(modules, injector);
   keepResultsInPlace(modules, injector);
-  const room = installSpillRoom(modules, injector);
+  const merged = watchMergedCells(modules, injector);
+  const room = installSpillRoom(modules, injector, merged);
   keepCellsInTheWay(modules, injector);
   guardNames(modules, injector);
   guardLambdas(modules, injector);
@@ -89,7 +91,7 @@ export function installNarrows(
   guardComparisons(modules);
   guardWork(modules, injector);
   guardReferences(modules, injector, names);
-  guardResults(modules, injector, messages, cycles);
+  guardResults(modules, injector, messages, cycles, merged);
   guardOrder(modules, injector, cycles, names, room, (error) => {
     failure = error;
   });

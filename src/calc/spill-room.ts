@@ -1,3 +1,4 @@
+import { type MergedCells, meet } from './merged-cells.ts';
 import type {
   CellRectangle,
   CurrentConfigSeam,
@@ -17,6 +18,13 @@ interface RuntimeInside extends RuntimeSeam {
     formulaColumn: number,
     row: number,
     column: number,
+  ): boolean;
+  _checkIfArrayFormulaRangeHasData(
+    unitId: string,
+    sheetId: string,
+    row: number,
+    column: number,
+    range: CellRectangle,
   ): boolean;
 }
 
@@ -48,15 +56,12 @@ export interface SpillRoom {
 
 const NO_ROOM = '#SPILL!';
 
-const meet = (a: CellRectangle, b: CellRectangle): boolean =>
-  a.startRow <= b.endRow && b.startRow <= a.endRow && a.startColumn <= b.endColumn && b.startColumn <= a.endColumn;
-
 /**
  * Which results are in each other's way. The engine asks only what other formulas filled when the calculation began, so that of two
  * that cross, first worked out together, each wrote over the other; and it makes a new table of all spills for every cell it asks about.
  * Here the first one keeps its cells, the other is told that it has no room, and is worked out again when the room is free.
  */
-export function installSpillRoom({ engine }: UniverModules, injector: Injector): SpillRoom {
+export function installSpillRoom({ engine }: UniverModules, injector: Injector, merged: MergedCells): SpillRoom {
   const runtime = injector.get(engine.IFormulaRuntimeService) as unknown as RuntimeInside;
   const config = injector.get(engine.IFormulaCurrentConfigService) as unknown as ConfigInside;
 
@@ -108,6 +113,10 @@ export function installSpillRoom({ engine }: UniverModules, injector: Injector):
     return false;
   };
 
+  const hasData = runtime._checkIfArrayFormulaRangeHasData.bind(runtime);
+  runtime._checkIfArrayFormulaRangeHasData = (unitId, sheetId, row, column, range) =>
+    merged.within(unitId, sheetId, range) || hasData(unitId, sheetId, row, column, range);
+
   return {
     waiting() {
       const waiting: SheetRectangle[] = [];
@@ -116,6 +125,7 @@ export function installSpillRoom({ engine }: UniverModules, injector: Injector):
           const spills = spillsOf(unitId, sheetId);
           for (const { row, column, range, placed } of spills) {
             if (placed || spills.some((other) => other.placed && meet(other.range, range))) continue;
+            if (merged.within(unitId, sheetId, range)) continue;
             const cell = { startRow: row, endRow: row, startColumn: column, endColumn: column };
             waiting.push({ unitId, sheetId, range: cell });
           }

@@ -21,6 +21,9 @@ export const cycleWords = (cells: readonly string[]): string =>
 export const spillWords = (rows: number, columns: number): string =>
   `The result needs ${rows} × ${columns} free cells, and some are not free or lie outside the sheet: clear them or move the formula.`;
 
+export const spillMergedWords = (rows: number, columns: number): string =>
+  `The result needs ${rows} × ${columns} free cells, and there are merged cells among them: unmerge those or move the formula.`;
+
 export const noSpillWords = (cell: string): string =>
   `${cell} holds no formula, so there is no spilled range behind ${cell}#. Name the range itself, such as ${cell}:C9.`;
 
