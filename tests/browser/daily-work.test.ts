@@ -217,6 +217,9 @@ describe('what a person does all day', () => {
 
   it('writes the sheet in view as guarded comma-separated text', async () => {
     await sheet.type('Notes!H12', "'=2+3");
+    await sheet.type('Notes!H14', '=DATE(2026,11,28)');
+    await sheet.type('Notes!H15', '2026-11-28 14:30');
+    await sheet.type('Notes!H16', '14:30');
     await sheet.select('Notes!H13');
     const download = sheet.page.waitForEvent('download');
     await sheet.page.getByRole('button', { name: 'Sheet as .csv' }).click();
@@ -224,6 +227,8 @@ describe('what a person does all day', () => {
     expect(file.suggestedFilename()).toBe('narrows - Notes.csv');
     const text = readFileSync(await file.path(), 'utf8');
     expect(text).toContain('8.5');
+    for (const date of ['2026-11-28', '2026-11-28T14:30:00', '14:30:00'])
+      expect(text).toMatch(new RegExp(`,${date}[,\\r]`));
     expect(text).toMatch(/,-12,/);
     for (const line of text.split('\r\n')) {
       for (const field of line.split(/,(?=(?:[^"]*"[^"]*")*[^"]*$)/)) {
@@ -258,13 +263,14 @@ describe('what a person does all day', () => {
       const data = new DataTransfer();
       const content = Uint8Array.from(atob(text), (letter) => letter.charCodeAt(0));
       data.items.add(new File([content], 'dropped.xlsx'));
+      data.items.add(new File([content], 'another.xlsx'));
       for (const type of ['dragover', 'drop']) {
         const event = new DragEvent(type, { dataTransfer: data, bubbles: true, cancelable: true });
         document.querySelector('.nw-sheet')?.dispatchEvent(event);
       }
     }, bytes);
     await sheet.page.getByRole('button', { name: 'Discard them' }).click();
-    await expect.poll(status).toMatch(/^Opened dropped\.xlsx/);
+    await expect.poll(status).toMatch(/^Opened dropped\.xlsx .*left out: another\.xlsx/);
     expect(await sheet.value('Notes!H3')).toBeNull();
   });
 

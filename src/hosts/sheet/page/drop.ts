@@ -1,5 +1,9 @@
-/** Opens a workbook that is dropped on the page. */
-export function acceptDrops(element: HTMLElement, open: (file: File) => void): void {
+/**
+ * Opens a workbook that is dropped on the page.
+ *
+ * @param open gets the file, and the names of others that were dropped with it: one workbook is open at a time
+ */
+export function acceptDrops(element: HTMLElement, open: (file: File, others: readonly string[]) => void): void {
   const carriesFiles = (event: DragEvent) => event.dataTransfer?.types.includes('Files') ?? false;
   // Taken in the capture phase: the grid has drag and drop of its own, which does not know of files.
   element.addEventListener(
@@ -19,11 +23,14 @@ export function acceptDrops(element: HTMLElement, open: (file: File) => void): v
     'drop',
     (event) => {
       element.classList.remove('nw-dropping');
-      const file = event.dataTransfer?.files[0];
+      const [file, ...others] = event.dataTransfer?.files ?? [];
       if (file === undefined) return;
       event.preventDefault();
       event.stopPropagation();
-      open(file);
+      open(
+        file,
+        others.map(({ name }) => name),
+      );
     },
     true,
   );

@@ -56,6 +56,11 @@ async function firstBook(): Promise<{ readonly opened: OpenBook; readonly troubl
   }
 }
 
+/** What is said of files that came with the one that is open. */
+function leftOutWords(names: readonly string[]): string {
+  return names.length === 0 ? '' : ` (one workbook is open at a time; left out: ${names.join(', ')})`;
+}
+
 /** A canvas does not wait for fonts: those that stand in are there before the first cell is drawn. */
 async function fontsReady(): Promise<void> {
   const looks = ['', 'bold', 'italic', 'bold italic'];
@@ -82,16 +87,16 @@ async function start(): Promise<void> {
     document.title = `${next.name} – Narrows`;
   }
 
-  /** Runs one thing on the workbook at a time; what comes of it is said in the bar. */
-  async function attempt(what: string, work: () => Promise<string>): Promise<void> {
+  /** Runs one thing on the workbook at a time; what comes of it is said in the bar, and what else there is to say. */
+  async function attempt(what: string, work: () => Promise<string>, besides = ''): Promise<void> {
     bar.busy(true);
     bar.say(`${what} …`);
     // Lets the line be drawn before the work begins.
     await new Promise((done) => setTimeout(done));
     try {
-      bar.say(await work());
+      bar.say(`${await work()}${besides}`);
     } catch (error) {
-      bar.say(`${what} failed: ${reason(error)}`);
+      bar.say(`${what} failed: ${reason(error)}${besides}`);
     } finally {
       bar.busy(false);
     }
@@ -103,12 +108,13 @@ async function start(): Promise<void> {
     return bar.ask('There are changes that were not saved.', 'Discard them', 'Keep working');
   }
 
-  async function open(file: File): Promise<void> {
+  async function open(file: File, others: readonly string[] = []): Promise<void> {
     if (!(await mayReplace())) return;
-    await attempt(`Opening ${file.name}`, async () => {
+    const work = async () => {
       show(await readFile(file));
       return `Opened ${file.name}`;
-    });
+    };
+    await attempt(`Opening ${file.name}`, work, leftOutWords(others));
   }
 
   /** What the person was told of already, and saved all the same. */
@@ -146,7 +152,10 @@ async function start(): Promise<void> {
     if (!sheet || used === undefined) return 'The sheet is empty: nothing to write';
     const rows = grid.reader.cellsIn(sheet.getWorkbook().getUnitId(), sheet.getSheetId(), used);
     const name = `${savedName(current.name).slice(0, -'.xlsx'.length)} - ${sheet.getSheetName()}.csv`;
-    download(BYTE_ORDER_MARK + csvOf(rows), name, 'text/csv;charset=utf-8');
+    // the block begins at A1
+    const formatAt = (row: number, column: number) =>
+      sheet.getSheet().getComposedCellStyle(row, column)?.n?.pattern ?? undefined;
+    download(BYTE_ORDER_MARK + csvOf(rows, formatAt), name, 'text/csv;charset=utf-8');
     return `Wrote ${name}: values only`;
   }
 
@@ -172,7 +181,7 @@ async function start(): Promise<void> {
   showCharts(grid, part('nw-charts'));
   showWork(grid.pace, part('nw-bar'));
   fitNarrow(grid, sheet);
-  acceptDrops(document.body, (file) => void open(file));
+  acceptDrops(document.body, (file, others) => void open(file, others));
   showMessagesOnHover(grid, sheet);
   swipeToScroll(grid, sheet);
   walkRegions(grid, bar.showPane);
