@@ -3,7 +3,7 @@ import { ILayoutService } from '@univerjs/preset-sheets-core';
 import { SetRangeValuesCommand } from '@univerjs/sheets';
 import type { FRange, FWorkbook, FWorksheet } from '@univerjs/sheets/facade';
 import type { CellPlace } from '../../calc/messages.ts';
-import type { NewCell, PaneHost } from '../../pane/host.ts';
+import type { CellNote, NewCell, PaneHost } from '../../pane/host.ts';
 import { contentBelowTables } from './below-tables.ts';
 import { cellsNamed, rowOf } from './cells.ts';
 import { addressOf, faultAt, faultsOf, partsOf } from './faults.ts';
@@ -11,6 +11,7 @@ import type { Freezer } from './freeze.ts';
 import { ownFigureNote, ownFigureNotes } from './own-figure-notes.ts';
 import type { Edits } from './page/edits.ts';
 import type { Grid } from './page/grid.ts';
+import { hiddenNumber } from './page/narrow-numbers.ts';
 import { addSheets } from './template-sheets.ts';
 
 /** The task pane's view of the embedded sheet. */
@@ -43,6 +44,11 @@ export function createPaneHost(
     const sheet = sheetNamed(sheetName);
     const range = sheet.getRange(cell);
     return { unitId: book().getId(), sheetId: sheet.getSheetId(), row: range.getRow(), column: range.getColumn() };
+  }
+
+  function narrowNote(address: string, { row, column }: CellPlace): CellNote | undefined {
+    const number = hiddenNumber(grid, row, column);
+    return number === undefined ? undefined : { address, message: `${number}: its column is too narrow to show it.` };
   }
 
   return {
@@ -103,7 +109,8 @@ export function createPaneHost(
       return [...contentBelowTables(grid, book(), sheetId), ...ownFigureNotes(grid, book(), sheetId)];
     },
     async noteAt(address) {
-      return ownFigureNote(grid, book(), placeOf(address));
+      const place = placeOf(address);
+      return ownFigureNote(grid, book(), place) ?? narrowNote(address, place);
     },
     async put(cells) {
       const places = cells.map(({ address, value }) => ({ ...placeOf(address), value }));

@@ -28,6 +28,7 @@ import { drawLayersOnce } from './dirty-layers.ts';
 import { dragOnSheetInView } from './drags.ts';
 import { keepLines } from './lines.ts';
 import { followMoves } from './moves.ts';
+import { drawWholeNumbers } from './narrow-numbers.ts';
 import { pasteTables } from './paste.ts';
 import { removeSheetsWhole } from './removed-sheets.ts';
 import { retellRenamedSheets } from './renamed-sheets.ts';
@@ -88,6 +89,7 @@ export function createGrid(container: HTMLElement, book: OpenBook): Grid {
   }
   dragOnSheetInView();
   drawLayersOnce();
+  drawWholeNumbers();
   followMoves();
   let open = univer.createUnit<IWorkbookData, Workbook>(UniverInstanceType.UNIVER_SHEET, book.snapshot);
   const injector = univer.__getInjector();

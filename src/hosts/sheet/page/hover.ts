@@ -2,14 +2,15 @@ import { CellAlertManagerService } from '@univerjs/preset-sheets-core';
 import type { FWorksheet } from '@univerjs/sheets/facade';
 import { faultAt } from '../faults.ts';
 import type { Grid } from './grid.ts';
+import { hiddenNumber } from './narrow-numbers.ts';
 
 const GAP = 16;
 /** The library's own note on an error says only its kind; ours stands in its place. */
 const LIBRARYS_NOTE = 'SHEET_FORMULA_ALERT';
 
 /**
- * A small note of ours beside the pointer, with the words of the error in the cell under it. A finger points at nothing before
- * it taps: its note stays from the tap to the next one, or to a swipe.
+ * A small note of ours beside the pointer: the words of the error in the cell under it, or the number that the cell is too narrow
+ * for. A finger points at nothing before it taps: its note stays from the tap to the next one, or to a swipe.
  */
 export function showMessagesOnHover(grid: Grid, container: HTMLElement): void {
   silenceLibrary(grid);
@@ -37,11 +38,11 @@ export function showMessagesOnHover(grid: Grid, container: HTMLElement): void {
     tip.style.top = `${Math.max(0, top)}px`;
   };
 
-  const showFault = (worksheet: FWorksheet, row: number, column: number) => {
+  const showNote = (worksheet: FWorksheet, row: number, column: number) => {
     const unitId = worksheet.getWorkbook().getUnitId();
     const found = faultAt(grid, { unitId, sheetId: worksheet.getSheetId(), row, column });
-    words = found === undefined ? '' : `${found.code}  ${found.message}`;
-    if (found === undefined) hide();
+    words = found === undefined ? (hiddenNumber(grid, row, column) ?? '') : `${found.code}  ${found.message}`;
+    if (words === '') hide();
     else show();
   };
 
@@ -73,9 +74,9 @@ export function showMessagesOnHover(grid: Grid, container: HTMLElement): void {
     hide();
   });
   const { Event } = grid.api;
-  grid.api.addEvent(Event.CellHover, ({ worksheet, row, column }) => showFault(worksheet, row, column));
+  grid.api.addEvent(Event.CellHover, ({ worksheet, row, column }) => showNote(worksheet, row, column));
   grid.api.addEvent(Event.CellPointerDown, ({ worksheet, row, column }) => {
-    if (tapped) showFault(worksheet, row, column);
+    if (tapped) showNote(worksheet, row, column);
   });
   grid.api.addEvent(Event.SheetEditStarted, hide);
 }

@@ -5,6 +5,7 @@ import type { PaneHost } from '../../../pane/host.ts';
 import { isCellError } from '../../../tables/cells.ts';
 import { partsOf } from '../faults.ts';
 import type { Grid } from './grid.ts';
+import { drawnNumber } from './narrow-numbers.ts';
 
 const QUIET_MS = 150;
 
@@ -14,6 +15,8 @@ export interface Inspect {
   value(address: string): string | number | boolean | null;
   /** the formula that a cell holds, as typed; null if it holds none */
   formula(address: string): string | null;
+  /** what is drawn of the number in a cell of the selected sheet; null where no number is, or none was drawn yet */
+  drawn(address: string): string | null;
   select(address: string): Promise<void>;
   /** where the selected sheet draws a cell while it is not scrolled, in pixels of the page */
   place(address: string): { readonly x: number; readonly y: number; readonly width: number; readonly height: number };
@@ -44,6 +47,10 @@ export function inspect(grid: Grid, host: PaneHost): Inspect {
     formula(address) {
       const place = placeOf(address);
       return (place && grid.reader.formulaAt(place)) ?? null;
+    },
+    drawn(address) {
+      const place = placeOf(address);
+      return (place && drawnNumber(grid, place.row, place.column)) ?? null;
     },
     select: (address) => host.goTo(address),
     place(address) {

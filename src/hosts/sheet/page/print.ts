@@ -1,8 +1,10 @@
-import { type IStyleData, numfmt, type Worksheet } from '@univerjs/core';
+import { type IStyleData, isDefaultFormat, numfmt, type Worksheet } from '@univerjs/core';
+import { FontCache } from '@univerjs/preset-sheets-core';
 import { type Cell, isBlank, isCellError } from '../../../tables/cells.ts';
 import type { Block } from '../../../workbook/address.ts';
 import { NO_EXTRAS, type PrintSetup } from '../../../workbook/extras.ts';
 import { LEAST_SCALE, PAGE_PIXELS } from '../../../workbook/page-setup.ts';
+import { numberToFit } from '../number-to-fit.ts';
 import { usedBlock } from '../sheet-cells.ts';
 import { sideBySide } from '../side-by-side.ts';
 import type { Grid } from './grid.ts';
@@ -11,6 +13,8 @@ import type { Grid } from './grid.ts';
 const MOST_ROWS = 3_000;
 const HORIZONTAL: readonly string[] = ['', 'left', 'center', 'right', 'justify'];
 const WRAP = 3;
+/** Room beside a number that stays blank, px, as on the screen. */
+const SIDES = 3;
 
 /**
  * Puts the sheet in view on paper: its print area, or all that it shows, as a table of its own that only the printer sees,
@@ -191,7 +195,6 @@ function tables(
       const cell = at(column);
       const look = style(column);
       const box = document.createElement(tag);
-      box.textContent = shown(cell, look);
       dress(box, look, cell, scale);
       const merged = sheet.getMergedCell(row, column);
       // Text that begins at the left runs on over blank cells beside it, as on the screen.
@@ -202,6 +205,9 @@ function tables(
         while (index + 1 < columns.length && isBlank(at(columns[index + 1] ?? 0)) && !style(columns[index + 1] ?? 0).bg)
           [index, box.colSpan] = [index + 1, box.colSpan + 1];
       }
+      const first = index + 1 - box.colSpan;
+      const room = widths.slice(first, index + 1).reduce((sum, width) => sum + width, 0);
+      box.textContent = typeof cell === 'number' ? shownNumber(cell, look, room - SIDES) : shown(cell);
       element.append(box);
     }
     return element;
@@ -227,17 +233,38 @@ function tables(
   return out;
 }
 
-function shown(cell: Cell, look: IStyleData): string {
+function shown(cell: Cell): string {
   if (isBlank(cell)) return '';
   if (isCellError(cell)) return cell.error;
   if (typeof cell === 'boolean') return cell ? 'TRUE' : 'FALSE';
-  if (typeof cell === 'string') return cell;
+  return String(cell);
+}
+
+/**
+ * A number as far as its cell has room for it, as on the screen.
+ *
+ * @param width px for the number in its own size
+ */
+function shownNumber(value: number, look: IStyleData, width: number): string {
+  const measure = (text: string): number => FontCache.getMeasureText(text, fontOf(look)).width;
+  const plain = Number(value.toPrecision(10));
   const pattern = look.n?.pattern;
+  if (isDefaultFormat(pattern)) return numberToFit(String(plain), plain, { width, measure });
+  return numberToFit(formatted(value, pattern), undefined, { width, measure });
+}
+
+function formatted(value: number, pattern: string): string {
   try {
-    return pattern ? numfmt.format(pattern, cell) : String(Number((cell as number).toPrecision(10)));
+    return numfmt.format(pattern, value);
   } catch {
-    return String(cell);
+    return String(value);
   }
+}
+
+/** The font of paper, as the style sheet of the page has it, in its own size. */
+function fontOf(look: IStyleData): string {
+  const words = [look.it === 1 ? 'italic' : '', look.bl === 1 ? 'bold' : ''];
+  return `${words.join(' ')} ${(look.fs ?? DEFAULT_SIZE) / POINTS_PER_PIXEL}px Calibri, sans-serif`.trim();
 }
 
 const POINTS_PER_PIXEL = 0.75;
