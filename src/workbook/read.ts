@@ -27,6 +27,7 @@ import { sheetStyle } from './styles.ts';
 import { tablePart, tablesOf } from './table-part.ts';
 import { namedTables, withRanges } from './tables.ts';
 import { tokens } from './tokens.ts';
+import { zoomOf } from './zoom.ts';
 
 /** A formula that fills a range: what the file says of it. Rows and columns count from 0. */
 export interface FilledRange {
@@ -153,6 +154,7 @@ function bookOf(parts: Parts, layout: Layout, file: FileWorkbook, limits: Limits
       rowCount,
       columnCount,
       cellData,
+      zoomRatio: zoomOf(partText(parts, known.part) ?? ''),
     };
     order.push(id);
     sheets.push({

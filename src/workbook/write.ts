@@ -12,6 +12,7 @@ import { dropCalculationOrder, spillMark } from './spill-mark.ts';
 import type { FormulaText } from './table-formulas.ts';
 import { nameColumns, type TextAt } from './table-headers.ts';
 import { namesOfOurs, needsOurs } from './values-only.ts';
+import { withZoom, zoomOf } from './zoom.ts';
 
 export interface WriteOptions {
   /**
@@ -26,8 +27,8 @@ export interface WriteOptions {
 type Cells = IObjectMatrixPrimitiveType<Nullable<ICellData>>;
 
 /**
- * The workbook with fresh values stored beside its formulas. Cells whose entry differs from the file are written anew;
- * everything that is not a cell stays as it is in the file, to the byte.
+ * The workbook with fresh values stored beside its formulas. Cells whose entry differs from the file are written anew, and
+ * how large a sheet is shown; everything else that is not a cell stays as it is in the file, to the byte.
  * @param book the workbook as read
  * @param results what the calculation of it gave
  * @returns an .xlsx file; the same bytes for the same book and results
@@ -53,7 +54,11 @@ export function writeWorkbook(book: Book, results: Results, options: WriteOption
       );
     }
     const xml = partText(parts, sheet.part);
-    if (xml !== undefined && patch.size > 0) parts.set(sheet.part, textPart(patchedSheet(xml, patch)));
+    if (xml === undefined) continue;
+    const zoom = now?.zoomRatio;
+    const patched = patchedSheet(xml, patch);
+    const written = zoom === undefined || zoom === zoomOf(xml) ? patched : withZoom(patched, zoom);
+    if (written !== xml) parts.set(sheet.part, textPart(written));
   }
   dropCalculationOrder(parts, book.layout);
   withoutMacros(parts, book.layout);

@@ -1,4 +1,6 @@
+import { readFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { readWorkbook } from '../../src/workbook/read.ts';
 import { type SheetPage, type SheetTests, startSheetTests } from './sheet-page.ts';
 
 describe('the workbook to fill in on a narrow window', () => {
@@ -37,5 +39,12 @@ describe('the workbook to fill in on a narrow window', () => {
     await sheet.page.setViewportSize({ width: 800, height: 740 });
     await expect.poll(() => count.isVisible()).toBe(true);
     await sheet.page.setViewportSize({ width: 360, height: 740 });
+  });
+
+  it('is no zoom of the file', async () => {
+    const download = sheet.page.waitForEvent('download');
+    await sheet.page.getByRole('button', { name: 'Save as .xlsx' }).click();
+    const { snapshot } = await readWorkbook(readFileSync(await (await download).path()));
+    expect(new Set(Object.values(snapshot.sheets).map(({ zoomRatio }) => zoomRatio))).toEqual(new Set([1]));
   });
 });

@@ -21,8 +21,11 @@ export function fitNarrow(grid: Grid, area: HTMLElement): void {
     fitted.add(id);
     // columns that a table is to fill count too: what is filled in later is not fitted again
     const wanted = ROW_NAMES + widthOf(sheet, sheet.getDataRange().getLastColumn());
-    const zoom = Math.max(SMALLEST, area.clientWidth / wanted);
-    if (zoom < 1) sheet.zoom(Math.floor(zoom * 100) / 100);
+    const zoom = Math.floor(Math.max(SMALLEST, area.clientWidth / wanted) * 100) / 100;
+    const before = sheet.getZoom();
+    if (zoom >= before) return;
+    grid.fitted.set(sheet.getSheetId(), { zoom, before });
+    sheet.zoom(zoom);
   };
   grid.api.addEvent(grid.api.Event.ActiveSheetChanged, () => setTimeout(shrink));
   // what is asked for before the grid is drawn is lost

@@ -36,6 +36,11 @@ import { guardSuggestions } from './suggestions.ts';
 import type { OpenBook } from './workbook.ts';
 import '@univerjs/preset-sheets-core/lib/index.css';
 
+export interface Fitted {
+  readonly zoom: number;
+  readonly before: number;
+}
+
 export interface Grid {
   readonly api: FUniver;
   readonly injector: Injector;
@@ -45,6 +50,8 @@ export interface Grid {
   readonly explainer: Explainer;
   /** what the workbook says of its sheets beyond their cells, by the id of the sheet */
   readonly extras: Map<string, SheetExtras>;
+  /** sheets that a narrow window shows smaller, by their id: what it shows them at and what they were shown at before */
+  readonly fitted: Map<string, Fitted>;
   /** in which file the sheets are that have one, by the id of the sheet */
   readonly origins: Map<string, Origin>;
   /** where the engine keeps which cells a formula spills into */
@@ -102,6 +109,7 @@ export function createGrid(container: HTMLElement, book: OpenBook): Grid {
   seedSpills(formulas, book);
   const extras = extrasOf(book);
   const origins = originsOf(book);
+  const fitted: Grid['fitted'] = new Map();
   const reader = createWorkbookReader(core, () => open, formulas);
   const api = FUniver.newAPI(univer);
   keepLines(api, injector);
@@ -115,9 +123,11 @@ export function createGrid(container: HTMLElement, book: OpenBook): Grid {
     reader,
     formulas,
     extras,
+    fitted,
     origins,
     // not the workbook's own: that has the names of when it was opened
-    snapshot: () => injector.get(IResourceLoaderService).saveUnit<IWorkbookData>(open.getUnitId()) ?? open.save(),
+    snapshot: () =>
+      unfitted(injector.get(IResourceLoaderService).saveUnit<IWorkbookData>(open.getUnitId()) ?? open.save(), fitted),
     explainer: createExplainer(modules, injector, messages, reader),
     show(next) {
       const before = open.getUnitId();
@@ -125,12 +135,22 @@ export function createGrid(container: HTMLElement, book: OpenBook): Grid {
       messages.clearUnit(before);
       open = univer.createUnit<IWorkbookData, Workbook>(UniverInstanceType.UNIVER_SHEET, next.snapshot);
       seedSpills(formulas, next);
+      fitted.clear();
       extras.clear();
       for (const [id, more] of extrasOf(next)) extras.set(id, more);
       origins.clear();
       for (const [id, origin] of originsOf(next)) origins.set(id, origin);
     },
   };
+}
+
+/** The workbook with its sheets as large as a person has them: what a narrow window made of that is not the workbook's. */
+function unfitted(snapshot: IWorkbookData, fitted: Grid['fitted']): IWorkbookData {
+  for (const [id, { zoom, before }] of fitted) {
+    const sheet = snapshot.sheets[id];
+    if (sheet?.zoomRatio === zoom) sheet.zoomRatio = before;
+  }
+  return snapshot;
 }
 
 const extrasOf = ({ book }: OpenBook): Map<string, SheetExtras> =>
