@@ -149,7 +149,12 @@ function Freeze({ host }: { readonly host: PaneHost }) {
         The formulas are kept on a sheet of their own, “{KEPT_SHEET}”, and can be put back.
       </p>
       {asking ? (
-        <fieldset className="nw-ask">
+        <fieldset
+          className="nw-ask"
+          onKeyDown={(event) => {
+            if (event.key === 'Escape') setAsking(false);
+          }}
+        >
           <legend>The values on this sheet will no longer follow its inputs. Freeze?</legend>
           <div className="nw-buttons">
             <button
