@@ -1,4 +1,6 @@
+import { readFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
+import { readWorkbook } from '../../src/workbook/read.ts';
 import { type SheetPage, type SheetTests, startSheetTests } from './sheet-page.ts';
 
 vi.setConfig({ testTimeout: 180_000 });
@@ -129,6 +131,109 @@ describe('a step back', () => {
     await expect.poll(selected).toContain('Notes!A1');
     await press('Tab');
     await expect.poll(selected).toContain('Notes!B1');
+  });
+});
+
+describe('keys and the bar', () => {
+  const save = () => sheet.page.getByRole('button', { name: 'Save as .xlsx' });
+  const saved = async (act: () => Promise<void>) => {
+    const download = sheet.page.waitForEvent('download');
+    await act();
+    return readWorkbook(readFileSync(await (await download).path()));
+  };
+  const focus = () => sheet.page.evaluate(() => document.activeElement?.textContent);
+
+  it('are for the cells after a click on a button', async () => {
+    await sheet.type('Notes!H20', '1');
+    await sheet.type('Notes!H20', '2');
+    await saved(() => save().click());
+    await expect.poll(() => part()).toBe('Cells');
+    await press('Control+z');
+    await expect.poll(() => sheet.value('Notes!H20')).toBe(1);
+  });
+
+  it('stay at a button that was pressed by a key, where Ctrl+Z and Ctrl+Y reach the cells as well', async () => {
+    await save().focus();
+    await saved(() => press('Enter'));
+    await expect.poll(focus).toBe('Save as .xlsx');
+    await press('Control+y');
+    await expect.poll(() => sheet.value('Notes!H20')).toBe(2);
+    await press('Control+z');
+    await expect.poll(() => sheet.value('Notes!H20')).toBe(1);
+    await press('Control+Shift+z');
+    await expect.poll(() => sheet.value('Notes!H20')).toBe(2);
+    expect(await focus()).toBe('Save as .xlsx');
+  });
+
+  it('undo what is typed into a field of the pane there, and not in the cells', async () => {
+    await sheet.page.getByRole('tab', { name: 'Functions' }).click();
+    const field = sheet.page.getByLabel('Search functions');
+    await field.focus();
+    await sheet.page.keyboard.type('bore');
+    await press('Control+z');
+    expect(await field.inputValue()).not.toBe('bore');
+    expect(await sheet.value('Notes!H20')).toBe(2);
+    await field.fill('');
+  });
+
+  it.each(['button', 'Control+s'])('save what is being typed into a cell, by %s', async (way) => {
+    const held = way === 'button' ? 31 : 32;
+    await sheet.begin('Notes!H21', String(held));
+    const { snapshot } = await saved(() => (way === 'button' ? save().click() : press(way)));
+    const notes = Object.values(snapshot.sheets).find(({ name }) => name === 'Notes');
+    expect(notes?.cellData?.[20]?.[7]?.v).toBe(held);
+    expect(await sheet.value('Notes!H21')).toBe(held);
+  });
+
+  it('save from the pane by Ctrl+S, and answer its question by Esc', async () => {
+    await sheet.page.getByRole('tab', { name: 'Workbook' }).click();
+    const ask = sheet.page.getByRole('button', { name: 'Freeze this sheet to values' });
+    await ask.click();
+    await expect.poll(focus).toBe('Keep the formulas');
+    await press('Escape');
+    await expect.poll(focus).toBe('Freeze this sheet to values');
+    expect(await sheet.page.getByText('Freeze?').count()).toBe(0);
+    await saved(() => press('Control+s'));
+    await expect.poll(focus).toBe('Freeze this sheet to values');
+  });
+});
+
+describe('the zoom at the foot', () => {
+  const larger = async (from: string) => {
+    const box = await sheet.page.getByText(from, { exact: true }).last().boundingBox();
+    await sheet.page.mouse.click((box?.x ?? 0) - 25, (box?.y ?? 0) + 8);
+    await sheet.page.waitForTimeout(300);
+  };
+  const zooms = async () => {
+    const download = sheet.page.waitForEvent('download');
+    await sheet.page.getByRole('button', { name: 'Save as .xlsx' }).click();
+    const { snapshot } = await readWorkbook(readFileSync(await (await download).path()));
+    const all = Object.values(snapshot.sheets);
+    return [all.find(({ name }) => name === 'Notes')?.zoomRatio, all.find(({ name }) => name === 'Start')?.zoomRatio];
+  };
+
+  it('is saved with its sheet, whether cells were changed or the file is made anew', async () => {
+    await sheet.select('Notes!A1');
+    await larger('100%');
+    expect(await zooms()).toEqual([1.1, 1]);
+    await sheet.select('Notes!H22');
+    await press('Control+b');
+    await larger('110%');
+    expect(await zooms()).toEqual([1.2, 1]);
+  });
+
+  it('is that of the file when it is opened', async () => {
+    const download = sheet.page.waitForEvent('download');
+    await sheet.page.getByRole('button', { name: 'Save as .xlsx' }).click();
+    const file = await (await download).path();
+    const mimeType = 'application/octet-stream';
+    const book = { name: 'again.xlsx', mimeType, buffer: readFileSync(file) };
+    await sheet.page.getByLabel('Workbook to open').setInputFiles(book);
+    await sheet.page.getByText('Opened again.xlsx').waitFor();
+    await sheet.select('Notes!A1');
+    await sheet.page.getByText('120%', { exact: true }).last().waitFor();
+    await sheet.select('Start!A1');
+    await sheet.page.getByText('100%', { exact: true }).last().waitFor();
   });
 });
 

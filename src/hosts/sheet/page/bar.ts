@@ -5,9 +5,13 @@ export interface BarActions {
   fresh(from: string, name: string): void;
   csv(): void;
   print(): void;
+  /** gives the focus to the grid */
+  toGrid(): void;
 }
 
 export interface Bar {
+  /** Saves as the button does, which is off while something else goes on. */
+  save(): void;
   /** Says what happened, for everyone: read out by screen readers. */
   say(text: string): void;
   /** Takes back what was said, unless something else has been said since. */
@@ -29,6 +33,9 @@ const STARTS = [
   ['/templates/example-trainee.xlsx', 'Small: trainee'],
 ] as const;
 
+/** Commands before the list of templates, which belongs to the last of them. */
+const FIRST_COMMANDS = 3;
+
 /** The bar over the grid: open, save, new, and the status line. */
 export function createBar(element: HTMLElement, actions: BarActions): Bar {
   const brand = document.createElement('h1');
@@ -48,9 +55,10 @@ export function createBar(element: HTMLElement, actions: BarActions): Bar {
   starts.className = 'nw-command';
   starts.setAttribute('aria-label', 'Template');
   for (const [value, label] of STARTS) starts.add(new Option(label, value));
+  const saving = command('Save as .xlsx', actions.save);
   const commands = [
     command('Open …', () => picker.click()),
-    command('Save as .xlsx', actions.save),
+    saving,
     command('New from template', () => {
       const { value, label } = starts.selectedOptions[0] ?? { value: '/template.xlsx', label: '' };
       actions.fresh(value, label);
@@ -58,6 +66,10 @@ export function createBar(element: HTMLElement, actions: BarActions): Bar {
     command('Sheet as .csv', actions.csv),
     command('Print', actions.print),
   ];
+  for (const button of commands) {
+    // Before its own work: the keys of a person with a mouse are for the cells, whatever the work asks.
+    button.addEventListener('click', (event) => isOfAMouse(event) && actions.toGrid(), true);
+  }
   const toggle = command('Pane', () => showPane(!document.body.classList.contains('nw-with-pane')));
   const showPane = (shown: boolean) => {
     document.body.classList.toggle('nw-with-pane', shown);
@@ -78,26 +90,32 @@ export function createBar(element: HTMLElement, actions: BarActions): Bar {
   asking.className = 'nw-asking';
   asking.setAttribute('role', 'group');
   asking.hidden = true;
-  const [opening, saving, fresh, ...others] = commands;
   element.replaceChildren(
     brand,
-    ...[opening, saving, fresh].filter((button) => button !== undefined),
+    ...commands.slice(0, FIRST_COMMANDS),
     starts,
-    ...others,
+    ...commands.slice(FIRST_COMMANDS),
     picker,
     toggle,
     keys,
     status,
     asking,
   );
+  // A button that is switched off loses the focus: a person who came by keyboard finds it there again.
+  let held: HTMLButtonElement | undefined;
   const busy = (on: boolean) => {
+    if (on) held = commands.find((button) => button === document.activeElement) ?? held;
     for (const button of commands) button.disabled = on;
+    if (on) return;
+    if (document.activeElement === document.body) held?.focus();
+    held = undefined;
   };
   const say = (text: string) => {
     status.textContent = text;
     status.title = text;
   };
   return {
+    save: () => saving.click(),
     say,
     unsay(text) {
       if (status.textContent === text) say('');
@@ -132,6 +150,10 @@ export function createBar(element: HTMLElement, actions: BarActions): Bar {
     showPane,
   };
 }
+
+/** A finger would get a keyboard on the screen with the grid's focus, and a key on the button stays there. */
+const isOfAMouse = (event: MouseEvent): boolean =>
+  event.detail > 0 && !(event instanceof PointerEvent && event.pointerType === 'touch');
 
 function command(label: string, act: () => void): HTMLButtonElement {
   const button = document.createElement('button');

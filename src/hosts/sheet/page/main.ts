@@ -1,3 +1,4 @@
+import { ILayoutService } from '@univerjs/preset-sheets-core';
 import { mountPane } from '../../../pane/mount.tsx';
 import { csvOf } from '../../../workbook/csv.ts';
 import { unpackBook } from '../../../workbook/packed.ts';
@@ -16,10 +17,11 @@ import { fitNarrow } from './fit-narrow.ts';
 import { createGrid } from './grid.ts';
 import { showMessagesOnHover } from './hover.ts';
 import { inspect } from './inspect.ts';
+import { keysEverywhere } from './keys.ts';
 import { nameNewColumns } from './new-columns.ts';
 import { offerLists, watchLists } from './pick.ts';
 import { printSheet } from './print.ts';
-import { walkRegions } from './regions.ts';
+import { finishEntry, walkRegions } from './regions.ts';
 import { keepStepsBack } from './step-back.ts';
 import { swipeToScroll } from './touch.ts';
 import { emptyBook, fetchBytes, type OpenBook, openBook, readBook, readFile, reason } from './workbook.ts';
@@ -91,7 +93,8 @@ async function start(): Promise<void> {
   async function attempt(what: string, work: () => Promise<string>, besides = ''): Promise<void> {
     bar.busy(true);
     bar.say(`${what} …`);
-    // Lets the line be drawn before the work begins.
+    // What is being typed counts. Lets the line be drawn before the work begins, too.
+    await finishEntry(grid);
     await new Promise((done) => setTimeout(done));
     try {
       bar.say(`${await work()}${besides}`);
@@ -121,6 +124,7 @@ async function start(): Promise<void> {
   let accepted = '';
 
   async function save(): Promise<void> {
+    await finishEntry(grid);
     freezer.settle();
     const [{ saveBook }, { lossesOfLetters, lossesOfSave }, { lossesOfUnknown }] = await Promise.all([
       import('../save/save-book.ts'),
@@ -174,6 +178,7 @@ async function start(): Promise<void> {
       }),
     csv: () => void attempt('Writing the sheet', async () => exportSheet()),
     print: () => void attempt('Printing', async () => printSheet(grid)),
+    toGrid: () => grid.injector.get(ILayoutService).focus(),
   });
   offerLists(grid, part('nw-grid'));
   watchLists(grid, bar);
@@ -185,6 +190,7 @@ async function start(): Promise<void> {
   showMessagesOnHover(grid, sheet);
   swipeToScroll(grid, sheet);
   walkRegions(grid, bar.showPane);
+  keysEverywhere(grid, bar.save);
   keepStepsBack(grid);
   const host = createPaneHost(grid, edits, freezer, template);
   mountPane(part('nw-pane'), host);

@@ -106,7 +106,7 @@ function canFocus(element: HTMLElement): boolean {
 }
 
 /** Puts what is being typed into its cell, and stays there: other keys that finish an entry go on to another cell. */
-async function finishEntry(grid: Grid): Promise<void> {
+export async function finishEntry(grid: Grid): Promise<void> {
   if (!grid.injector.get(IEditorBridgeService).isVisible().visible) return;
   await grid.injector.get(ICommandService).executeCommand(SetCellEditVisibleOperation.id, {
     visible: false,
