@@ -33,6 +33,42 @@ export function shapeOf(formula: string): FormulaShape {
   return { nesting, operators };
 }
 
+/**
+ * What of a formula would be read as something else, without a word: a semicolon between arguments, or a text right behind
+ * another one. All from the first quote to the last became one text, so that `IF(1>0,"ja";"nein")` gave `ja";"nein`.
+ */
+export function misread(formula: string): 'semicolon' | 'two texts' | undefined {
+  let quote = '';
+  let braces = 0;
+  let brackets = 0;
+  let behindText = false;
+  for (let i = 0; i < formula.length; i++) {
+    const char = formula[i] ?? '';
+    if (quote !== '') {
+      if (char !== quote) continue;
+      // a doubled quote stands for one
+      if (formula[i + 1] === quote) i++;
+      else {
+        behindText = quote === '"';
+        quote = '';
+      }
+      continue;
+    }
+    if (/\s/.test(char)) continue;
+    if (char === '[') brackets++;
+    else if (char === ']') brackets--;
+    // names of a table's columns may hold anything
+    if (brackets > 0) continue;
+    if (char === '"' && behindText) return 'two texts';
+    behindText = false;
+    if (char === '"' || char === "'") quote = char;
+    else if (char === '{') braces++;
+    else if (char === '}') braces--;
+    else if (char === ';' && braces <= 0) return 'semicolon';
+  }
+  return undefined;
+}
+
 const operatorSigns = new Set('+-*/^&<>=%#@');
 
 /** `B3` for row 2, column 1. */

@@ -1,8 +1,15 @@
-import { shapeOf } from './formula-text.ts';
+import { misread, shapeOf } from './formula-text.ts';
 import type { AstBuilderSeam, InterpreterSeam, LexerSeam, NodeValue } from './seams.ts';
 import type { Injector, UniverModules } from './univer.ts';
 import { errorValue } from './values.ts';
-import { brokeDownWords, tooDeepWords, tooLongWords, tooManyOperatorsWords } from './words.ts';
+import {
+  brokeDownWords,
+  semicolonWords,
+  tooDeepWords,
+  tooLongWords,
+  tooManyOperatorsWords,
+  twoTextsWords,
+} from './words.ts';
 
 /** Levels of brackets that are read at all; the usual spreadsheets stop at 64 levels of functions. */
 export const MOST_NESTING = 256;
@@ -14,6 +21,8 @@ export const MOST_CHARACTERS = 1_000_000;
 /** Words for a formula that is refused before it is read, or undefined. */
 export function refusal(formula: string): string | undefined {
   if (formula.length > MOST_CHARACTERS) return tooLongWords(formula.length, MOST_CHARACTERS);
+  const misreadPart = misread(formula);
+  if (misreadPart !== undefined) return misreadPart === 'semicolon' ? semicolonWords : twoTextsWords;
   const { nesting, operators } = shapeOf(formula);
   if (operators > MOST_OPERATORS) return tooManyOperatorsWords(operators, MOST_OPERATORS);
   return nesting > MOST_NESTING ? tooDeepWords : undefined;

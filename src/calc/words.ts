@@ -30,6 +30,10 @@ export const noSpillWords = (cell: string): string =>
 export const blockedSpillWords = (cell: string): string =>
   `${cell}# has no cells: the result of ${cell} has no room to spill. Clear the cells beside and below ${cell}.`;
 
+export const semicolonWords =
+  'There is a semicolon in the formula: arguments are separated by commas, and decimals have a point, as in =ROUND(2.5,0).';
+export const twoTextsWords =
+  'A text in quotes stands right behind another one: put a comma between them, or & to join them.';
 export const tooDeepWords = 'The formula is nested too deeply to be worked out: split it over several cells.';
 
 export const tooLongWords = (length: number, limit: number): string =>
