@@ -1,5 +1,5 @@
 import type { PageSetup } from 'hucre';
-import { columnLetters } from './address.ts';
+import { columnLetters, MOST_ROWS } from './address.ts';
 import type { ModelSheet } from './model.ts';
 import { blockAt } from './model-address.ts';
 import { CHARACTER_PIXELS, DEFAULT_WIDTH } from './sheet-frame.ts';
@@ -22,7 +22,7 @@ export function pageSetup(sheet: ModelSheet): PageSetup {
     paperSize: print.paper ?? 'a4',
     orientation,
     ...(print.fitWidth === false ? {} : { fitToPage: true, fitToWidth: across, fitToHeight: 0 }),
-    ...(print.area === undefined ? {} : { printArea: print.area.replace(WHOLE_COLUMNS, '$$$1:$$$2') }),
+    ...(print.area === undefined ? {} : { printArea: print.area.replace(WHOLE_COLUMNS, `$$$1$$1:$$$2$$${MOST_ROWS}`) }),
     ...(print.repeatRows === undefined ? {} : { printTitlesRow: `$${print.repeatRows.replace(':', ':$')}` }),
     ...(repeated === undefined ? {} : { printTitlesColumn: repeated.replace(WHOLE_COLUMNS, '$$$1:$$$2') }),
     margins: MARGINS,
@@ -30,6 +30,7 @@ export function pageSetup(sheet: ModelSheet): PageSetup {
   };
 }
 
+/** As a print area they are written with all their rows, which is the same: some readers know no other. */
 const WHOLE_COLUMNS = /\b([A-Z]{1,3}):([A-Z]{1,3})\b/g;
 
 /** Where columns begin a page, counted from 0. */

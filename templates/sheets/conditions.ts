@@ -110,5 +110,5 @@ export const conditionsSheet: ModelSheet = {
     { range: `B${rowOf('Water')}:B${rowOf('Heat')}`, least: 0, title: 'Water and heat', message: '0 or more.' },
     { range: `B${rowOf('Leak')}:B${rowOf('Outgassing')}`, least: 0, title: 'Gas load', message: '0 or more.' },
   ],
-  print: printed({ landscape: false, headerRow: HEADER_ROW }),
+  print: printed({ landscape: false, headerRow: HEADER_ROW, area: 'A:D' }),
 };

@@ -95,6 +95,6 @@ export function notesSheet(): ModelSheet {
         ],
       },
     ],
-    print: printed({ headerRow }),
+    print: printed({ headerRow, area: 'A:E' }),
   };
 }

@@ -123,6 +123,10 @@ export function oneRigSheet(
         altText: 'Pressure at the system and at the pump against minutes; the gap is what a gauge at the pump hides.',
       },
     ],
-    print: printed({ headerRow: PROFILE_ROW, columnsBefore: [letter(chartsAt)] }),
+    print: printed({
+      headerRow: PROFILE_ROW,
+      area: `A:${letter(curveAt + curve - 1)}`,
+      columnsBefore: [letter(chartsAt)],
+    }),
   };
 }

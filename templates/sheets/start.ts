@@ -199,5 +199,5 @@ export const startSheet: ModelSheet = {
     },
   ],
   merges: [`A${17 + DOWN}:E${17 + DOWN}`],
-  print: printed(),
+  print: printed({ area: 'A:E' }),
 };
