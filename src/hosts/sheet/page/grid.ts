@@ -29,6 +29,7 @@ import { dragOnSheetInView } from './drags.ts';
 import { keepLines } from './lines.ts';
 import { followMoves } from './moves.ts';
 import { drawWholeNumbers } from './narrow-numbers.ts';
+import { noProtection } from './no-protection.ts';
 import { pasteTables } from './paste.ts';
 import { removeSheetsWhole } from './removed-sheets.ts';
 import { retellRenamedSheets } from './renamed-sheets.ts';
@@ -89,6 +90,7 @@ export function createGrid(container: HTMLElement, book: OpenBook): Grid {
       initialFormulaComputing: CalculationMode.FORCED,
     },
     footer: { menus: false, zoomSlider: true },
+    menu: noProtection,
   });
   for (const plugin of preset.plugins) {
     if (Array.isArray(plugin)) univer.registerPlugin(plugin[0], plugin[1]);
