@@ -14,6 +14,7 @@ import { download } from './download.ts';
 import { acceptDrops } from './drop.ts';
 import { followEdits } from './edits.ts';
 import { fitNarrow } from './fit-narrow.ts';
+import { giveFocusBack } from './focus-back.ts';
 import { createGrid } from './grid.ts';
 import { showMessagesOnHover } from './hover.ts';
 import { inspect } from './inspect.ts';
@@ -192,6 +193,7 @@ async function start(): Promise<void> {
   walkRegions(grid, bar.showPane);
   keysEverywhere(grid, bar.save);
   keepStepsBack(grid);
+  giveFocusBack(grid);
   const host = createPaneHost(grid, edits, freezer, template);
   mountPane(part('nw-pane'), host);
   Object.assign(window, { narrows: inspect(grid, host) });
