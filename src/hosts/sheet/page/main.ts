@@ -23,9 +23,10 @@ import { nameNewColumns } from './new-columns.ts';
 import { offerLists, watchLists } from './pick.ts';
 import { printSheet } from './print.ts';
 import { finishEntry, walkRegions } from './regions.ts';
+import { fetchSavingWhenIdle, savingCode } from './saving.ts';
 import { keepStepsBack } from './step-back.ts';
 import { swipeToScroll } from './touch.ts';
-import { emptyBook, fetchBytes, type OpenBook, openBook, readBook, readFile, reason } from './workbook.ts';
+import { ask, emptyBook, fetchBytes, type OpenBook, openBook, readBook, readFile, reason } from './workbook.ts';
 import { showWork } from './working.ts';
 
 const TEMPLATE_NAME = 'narrows.xlsx';
@@ -48,7 +49,7 @@ async function template(): Promise<Uint8Array> {
 async function firstBook(): Promise<{ readonly opened: OpenBook; readonly trouble?: string }> {
   let name = TEMPLATE_NAME;
   try {
-    const asked: { readonly name: string } = await (await fetch('/book')).json();
+    const asked: { readonly name: string } = await (await ask('/book')).json();
     if (asked.name !== '') name = asked.name;
     const packed = await fetchBytes('/book.packed');
     if (packed === undefined) return { opened: emptyBook(name) };
@@ -127,11 +128,7 @@ async function start(): Promise<void> {
   async function save(): Promise<void> {
     await finishEntry(grid);
     freezer.settle();
-    const [{ saveBook }, { lossesOfLetters, lossesOfSave }, { lossesOfUnknown }] = await Promise.all([
-      import('../save/save-book.ts'),
-      import('../save/losses.ts'),
-      import('../../../workbook/losses.ts'),
-    ]);
+    const { saveBook, lossesOfLetters, lossesOfSave, lossesOfUnknown } = await savingCode();
     const there = [...grid.origins].filter(([id]) => grid.api.getActiveWorkbook()?.getSheetBySheetId(id));
     const losses = [
       ...lossesOfSave(current.book, changes.beyondCells(), edits.done, edits.rearranged, there),
@@ -166,7 +163,7 @@ async function start(): Promise<void> {
 
   const bar = createBar(part('nw-bar'), {
     open: (file) => void open(file),
-    save: () => void save(),
+    save: () => void save().catch((error: unknown) => bar.say(`Saving failed: ${reason(error)}`)),
     fresh: (from, name) =>
       void mayReplace().then((may) => {
         if (!may) return;
@@ -200,6 +197,8 @@ async function start(): Promise<void> {
   document.title = `${current.name} – Narrows`;
   bar.say(begun.trouble ?? current.name);
   document.documentElement.dataset.ready = 'true';
+  // after the first picture of the sheet
+  requestAnimationFrame(fetchSavingWhenIdle);
 }
 
 start().catch((error: unknown) => {

@@ -54,11 +54,21 @@ export function emptyBook(name: string): OpenBook {
   };
 }
 
+/** Browsers say no more than that fetching failed, each in its own words. */
+function serverGone(): never {
+  throw new Error('the program that serves this page no longer runs. Start it again (npm start), then try again.');
+}
+
+/** Asks our own server. */
+export function ask(path: string): Promise<Response> {
+  return fetch(path).catch(serverGone);
+}
+
 /** Fetches a workbook from our own server; undefined if it has none. */
 export async function fetchBytes(path: string): Promise<Uint8Array | undefined> {
-  const answer = await fetch(path);
+  const answer = await ask(path);
   if (!answer.ok) return undefined;
-  return new Uint8Array(await answer.arrayBuffer());
+  return new Uint8Array(await answer.arrayBuffer().catch(serverGone));
 }
 
 /** Why something failed, in words. */
