@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { type CellStyle, type Cell as FileCell, writeXlsx } from 'hucre';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type SheetPage, type SheetTests, startSheetTests } from './sheet-page.ts';
+import { type SheetPage, type SheetTests, standInForPrinter, startSheetTests } from './sheet-page.ts';
 
 const NARROW = 4;
 const WIDE = 40;
@@ -54,9 +54,7 @@ describe('numbers that are wider than their cells', () => {
     tests = await startSheetTests(file);
     sheet = await tests.open();
     await sheet.page.context().grantPermissions(['clipboard-read', 'clipboard-write']);
-    await sheet.page.evaluate(() => {
-      window.print = () => document.documentElement.setAttribute('data-printed', 'yes');
-    });
+    await standInForPrinter(sheet.page);
     await sheet.select('Wide!D20');
   });
   afterAll(async () => {

@@ -6,7 +6,7 @@ import { newWorkbook } from '../../src/workbook/build.ts';
 import type { ModelSheet, ModelValue, WorkbookModel } from '../../src/workbook/model.ts';
 import { emptied } from '../../templates/empty.ts';
 import { templateModel } from '../../templates/model.ts';
-import { type SheetPage, type SheetTests, startSheetTests } from './sheet-page.ts';
+import { type SheetPage, type SheetTests, standInForPrinter, startSheetTests } from './sheet-page.ts';
 
 const UNITS = 40;
 const EACH = 4;
@@ -49,9 +49,7 @@ describe('a project that is longer than the example, on paper', () => {
     writeFileSync(path, await newWorkbook(grown()));
     tests = await startSheetTests(path);
     sheet = await tests.open();
-    await sheet.page.evaluate(() => {
-      window.print = () => document.documentElement.setAttribute('data-printed', 'yes');
-    });
+    await standInForPrinter(sheet.page);
   }, 120_000);
   afterAll(async () => {
     await tests?.close();

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type SheetPage, type SheetTests, startSheetTests } from './sheet-page.ts';
+import { type SheetPage, type SheetTests, standInForPrinter, startSheetTests } from './sheet-page.ts';
 
 describe('a sheet on paper', () => {
   let tests: SheetTests;
@@ -7,10 +7,7 @@ describe('a sheet on paper', () => {
   beforeAll(async () => {
     tests = await startSheetTests();
     sheet = await tests.open();
-    // the printer's own window would wait for somebody
-    await sheet.page.evaluate(() => {
-      window.print = () => document.documentElement.setAttribute('data-printed', 'yes');
-    });
+    await standInForPrinter(sheet.page);
   });
   afterAll(() => tests?.close());
 
@@ -128,6 +125,60 @@ describe('a sheet on paper', () => {
     expect(span).toBeGreaterThan(2);
     expect(span).toBeLessThan(14);
     await sheet.page.emulateMedia({ media: 'screen' });
+  });
+
+  it("prints the sheet in view as it is now by the browser's own command, and leaves nothing on the page", async () => {
+    const { page } = sheet;
+    const paper = page.locator('.nw-print');
+    const printed = () =>
+      page.evaluate(() => {
+        const seen: (string | null)[] = [];
+        addEventListener(
+          'beforeprint',
+          () => seen.push(...[...document.querySelectorAll('.nw-print')].map((one) => one.textContent)),
+          { once: true },
+        );
+        Object.assign(window, { seen });
+      });
+    /** What the browser has on paper, which it makes by its command for printing. */
+    const onPaper = async (): Promise<string> => {
+      await printed();
+      await page.pdf({ preferCSSPageSize: true });
+      const seen = await page.evaluate(() => (window as unknown as { seen: (string | null)[] }).seen);
+      expect(seen.length).toBe(1);
+      return seen[0] ?? '';
+    };
+    await print('Parts!A5');
+    await page.evaluate(() => dispatchEvent(new Event('afterprint')));
+    await page.emulateMedia({ media: 'screen' });
+    expect(await paper.count()).toBe(0);
+
+    await sheet.type('Notes!H6', 'written before');
+    expect(await onPaper()).toContain('written before');
+    expect(await paper.count()).toBe(0);
+    await sheet.type('Notes!H6', 'written after');
+    const now = await onPaper();
+    expect(now).toContain('written after');
+    expect(now).not.toContain('written before');
+  });
+
+  it('builds what the button prints once', async () => {
+    const { page } = sheet;
+    await sheet.select('Parts!A5');
+    await page.evaluate(() => {
+      const tables = { made: 0 };
+      const make = document.createElement.bind(document);
+      document.createElement = ((name: string) => {
+        if (name === 'table') tables.made++;
+        return make(name);
+      }) as typeof document.createElement;
+      Object.assign(window, { tables });
+    });
+    await print('Parts!A5');
+    const there = await page.locator('.nw-print table').count();
+    expect(there).toBeGreaterThan(0);
+    expect(await page.evaluate(() => (window as unknown as { tables: { made: number } }).tables.made)).toBe(there);
+    await page.emulateMedia({ media: 'screen' });
   });
 
   it('has had no fault in all of this', () => {

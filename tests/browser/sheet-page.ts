@@ -175,6 +175,16 @@ async function openPage(
   };
 }
 
+/** Puts a stand-in for the printer's own window, which would wait for somebody: the page is left as it is when that is open. */
+export async function standInForPrinter(page: Page): Promise<void> {
+  await page.evaluate(() => {
+    window.print = () => {
+      dispatchEvent(new Event('beforeprint'));
+      document.documentElement.setAttribute('data-printed', 'yes');
+    };
+  });
+}
+
 /** Waits until the first calculation is over and the grid is drawn and takes keys. */
 async function settled(page: Page): Promise<void> {
   await page.waitForSelector('canvas');

@@ -21,7 +21,7 @@ import { inspect } from './inspect.ts';
 import { keysEverywhere } from './keys.ts';
 import { nameNewColumns } from './new-columns.ts';
 import { offerLists, watchLists } from './pick.ts';
-import { printSheet } from './print.ts';
+import { createPrinter } from './print.ts';
 import { finishEntry, walkRegions } from './regions.ts';
 import { fetchSavingWhenIdle, savingCode } from './saving.ts';
 import { keepStepsBack } from './step-back.ts';
@@ -161,6 +161,7 @@ async function start(): Promise<void> {
     return `Wrote ${name}: values only`;
   }
 
+  const print = createPrinter(grid);
   const bar = createBar(part('nw-bar'), {
     open: (file) => void open(file),
     save: () => void save().catch((error: unknown) => bar.say(`Saving failed: ${reason(error)}`)),
@@ -175,7 +176,7 @@ async function start(): Promise<void> {
         });
       }),
     csv: () => void attempt('Writing the sheet', async () => exportSheet()),
-    print: () => void attempt('Printing', async () => printSheet(grid)),
+    print: () => void attempt('Printing', async () => print()),
     toGrid: () => grid.injector.get(ILayoutService).focus(),
   });
   offerLists(grid, part('nw-grid'));

@@ -17,13 +17,49 @@ const WRAP = 3;
 const SIDES = 3;
 
 /**
- * Puts the sheet in view on paper: its print area, or all that it shows, as a table of its own that only the printer sees,
- * with the header rows repeated on each page below, the columns that tell the rows on each beside, and the page breaks of
- * the file.
+ * Puts the sheet in view on paper whenever the page is printed, by our button or the browser's own command, and takes it off
+ * the page afterwards: what was printed before is out of date.
  *
- * @returns what to say about it
+ * @returns what prints, and says what there is to say about it
  */
-export function printSheet(grid: Grid): string {
+export function createPrinter(grid: Grid): () => string {
+  /** what the button has made already */
+  let made: HTMLElement | undefined;
+  const clear = () => document.querySelector('.nw-print')?.remove();
+  addEventListener('beforeprint', () => {
+    clear();
+    document.body.append(made ?? paperOrWords(grid));
+  });
+  addEventListener('afterprint', clear);
+  return () => {
+    const paper = paperOf(grid);
+    if (typeof paper === 'string') return paper;
+    made = paper;
+    try {
+      window.print();
+    } finally {
+      made = undefined;
+    }
+    return `Printing ${grid.api.getActiveWorkbook()?.getActiveSheet().getSheetName()}`;
+  };
+}
+
+/** The browser's command prints whatever there is: better the reason than a blank page. */
+function paperOrWords(grid: Grid): HTMLElement {
+  const paper = paperOf(grid);
+  if (typeof paper !== 'string') return paper;
+  const words = document.createElement('p');
+  words.className = 'nw-print';
+  words.textContent = paper;
+  return words;
+}
+
+/**
+ * The print area of the sheet in view, or all that it shows, as a table of its own that only the printer sees, with the header
+ * rows repeated on each page below, the columns that tell the rows on each beside, and the page breaks of the file. Words
+ * where there is nothing to print.
+ */
+function paperOf(grid: Grid): HTMLElement | string {
   const sheet = grid.api.getActiveWorkbook()?.getActiveSheet();
   if (sheet === undefined) return 'No sheet is open';
   const sheetId = sheet.getSheetId();
@@ -34,7 +70,6 @@ export function printSheet(grid: Grid): string {
     (area) => withoutBlankEnds(grid, sheet.getSheet(), area) ?? [],
   );
   if (areas.length === 0) return 'Nothing stands in the print area of the sheet: nothing to print';
-  document.querySelector('.nw-print')?.remove();
   const paper = document.createElement('div');
   paper.className = `nw-print ${print.landscape ? 'nw-landscape' : 'nw-portrait'}`;
   for (const [area, columns] of pagesOf(grid, sheet.getSheet(), areas, print)) {
@@ -42,9 +77,7 @@ export function printSheet(grid: Grid): string {
     page.append(...tables(grid, sheet.getSheet(), area, print, columns));
     paper.append(page);
   }
-  document.body.append(paper);
-  window.print();
-  return `Printing ${sheet.getSheetName()}`;
+  return paper;
 }
 
 /** What of an area lies within the used cells of its sheet. */
