@@ -43,10 +43,17 @@ export const LIMITS: Limits = {
   formulaCharacters: 32_000_000,
 };
 
-const ARGUMENT = 'Workbook';
+/** Begins the sentence that says what a file is: it has been named by then. */
+const ARGUMENT = 'This';
 
-/** The file is no workbook that we can read; `found` says what it is instead. Raises a fault of kind `wrong`. */
-export function unreadable(found: string, todo = 'Open it in a spreadsheet program and save it again as .xlsx'): never {
+/**
+ * The file is no workbook that we can read. Raises a fault of kind `wrong`.
+ *
+ * @param found what it is instead
+ * @param as how to save it so that we can
+ */
+export function unreadable(found: string, as = 'again as .xlsx'): never {
+  const todo = `Open it in a spreadsheet program and save it ${as}.`;
   return raise({ kind: 'wrong', argument: ARGUMENT, found, allowed: 'a complete .xlsx file', todo });
 }
 

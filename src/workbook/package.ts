@@ -48,7 +48,7 @@ export function readParts(bytes: Uint8Array, limits: Limits = LIMITS): Parts {
   if (bytes.length === 0) unreadable('an empty file');
   atMost('Workbook size', bytes.length, limits.fileBytes, 'bytes');
   if (COMPOUND_FILE.every((byte, index) => bytes[index] === byte)) {
-    unreadable('a file with a password, or in the older .xls form', 'save it as .xlsx without a password');
+    unreadable('a file with a password or one in the older .xls form', 'as .xlsx without a password');
   }
   const entries = directory(bytes, limits);
   const parts: Parts = new Map();
@@ -117,7 +117,7 @@ function directory(bytes: Uint8Array, limits: Limits): readonly Entry[] {
   for (let index = 0; index < count; index++) {
     if (at + ENTRY_LENGTH > bytes.length || view.getUint32(at, true) !== ENTRY_SIGNATURE) damaged();
     if ((view.getUint16(at + 8, true) & ENCRYPTED_FLAG) !== 0) {
-      unreadable('a package with a password', 'save it without a password');
+      unreadable('a package with a password', 'without one');
     }
     const nameLength = view.getUint16(at + 28, true);
     const extraLength = view.getUint16(at + 30, true);

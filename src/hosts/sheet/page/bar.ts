@@ -36,6 +36,10 @@ const STARTS = [
 /** Commands before the list of templates, which belongs to the last of them. */
 const FIRST_COMMANDS = 3;
 
+/** Class of a status line that has a row of its own, and how many lines it has room for beside the buttons. */
+const LONG = 'nw-long';
+const LINES_BESIDE = 2;
+
 /** The bar over the grid: open, save, new, and the status line. */
 export function createBar(element: HTMLElement, actions: BarActions): Bar {
   const brand = document.createElement('h1');
@@ -110,10 +114,16 @@ export function createBar(element: HTMLElement, actions: BarActions): Bar {
     if (document.activeElement === document.body) held?.focus();
     held = undefined;
   };
+  const makeRoom = () => {
+    status.classList.remove(LONG);
+    const lines = status.clientHeight / Number.parseFloat(getComputedStyle(status).lineHeight);
+    status.classList.toggle(LONG, Math.round(lines) > LINES_BESIDE);
+  };
   const say = (text: string) => {
     status.textContent = text;
-    status.title = text;
+    makeRoom();
   };
+  addEventListener('resize', makeRoom);
   return {
     save: () => saving.click(),
     say,
