@@ -43,8 +43,7 @@ export const LIMITS: Limits = {
   formulaCharacters: 32_000_000,
 };
 
-/** Begins the sentence that says what a file is: it has been named by then. */
-const ARGUMENT = 'This';
+const ARGUMENT = 'Workbook';
 
 /**
  * The file is no workbook that we can read. Raises a fault of kind `wrong`.

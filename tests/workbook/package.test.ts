@@ -74,7 +74,7 @@ describe('a file that is no whole workbook is refused in words', () => {
   it('with a password: in whole sentences that say what to do', async () => {
     const { issue } = await faultOf(Uint8Array.from([0xd0, 0xcf, 0x11, 0xe0, 0xa1, 0xb1, 0x1a, 0xe1, 0, 0]));
     expect(issueWords(issue)).toBe(
-      'This is a file with a password or one in the older .xls form: allowed is a complete .xlsx file. Open it in a spreadsheet program and save it as .xlsx without a password.',
+      'Workbook is a file with a password or one in the older .xls form: allowed is a complete .xlsx file. Open it in a spreadsheet program and save it as .xlsx without a password.',
     );
   });
 
