@@ -153,10 +153,10 @@ describe('a sheet on paper', () => {
     await page.emulateMedia({ media: 'screen' });
     expect(await paper.count()).toBe(0);
 
-    await sheet.type('Notes!H6', 'written before');
+    await sheet.type('Start!E8', 'written before');
     expect(await onPaper()).toContain('written before');
     expect(await paper.count()).toBe(0);
-    await sheet.type('Notes!H6', 'written after');
+    await sheet.type('Start!E8', 'written after');
     const now = await onPaper();
     expect(now).toContain('written after');
     expect(now).not.toContain('written before');
