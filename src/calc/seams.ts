@@ -95,6 +95,14 @@ export interface RuntimeSeam {
   setCurrent(row: number, column: number, rowCount: number, columnCount: number, sheetId: string, unitId: string): void;
   setRuntimeData(value: NodeValue): void;
   isStopExecution(): boolean;
+  /** whether something stands where a result wants to fill cells */
+  _checkIfArrayFormulaRangeHasData(
+    unitId: string,
+    sheetId: string,
+    row: number,
+    column: number,
+    range: CellRectangle,
+  ): boolean;
   getUnitData(): BySheet<Matrix<StoredCell>>;
   getUnitArrayFormula(): BySheet<RowsOf<CellRectangle>>;
   reset(): void;

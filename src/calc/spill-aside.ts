@@ -2,13 +2,6 @@ import type { CellRectangle, CurrentConfigSeam, Matrix, RuntimeSeam, StoredCell 
 import type { Injector, UniverModules } from './univer.ts';
 
 interface RuntimeInside extends RuntimeSeam {
-  _checkIfArrayFormulaRangeHasData(
-    unitId: string,
-    sheetId: string,
-    row: number,
-    column: number,
-    range: CellRectangle,
-  ): boolean;
   _checkIfArrayFormulaExceeded(rows: number, columns: number, range: CellRectangle): boolean;
 }
 

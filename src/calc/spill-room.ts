@@ -19,13 +19,6 @@ interface RuntimeInside extends RuntimeSeam {
     row: number,
     column: number,
   ): boolean;
-  _checkIfArrayFormulaRangeHasData(
-    unitId: string,
-    sheetId: string,
-    row: number,
-    column: number,
-    range: CellRectangle,
-  ): boolean;
 }
 
 interface ConfigInside extends CurrentConfigSeam {
