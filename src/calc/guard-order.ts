@@ -7,12 +7,15 @@ import {
   type CalculateSeam,
   type CellRectangle,
   type CurrentConfigSeam,
+  FUNCTION_NODE,
   type GeneratorSeam,
   isReference,
   type NodeValue,
+  REFERENCE_NODE,
   type RuntimeSeam,
   type SheetRectangle,
   type Tree,
+  UNION_NODE,
 } from './seams.ts';
 import type { SheetNames } from './sheet-names.ts';
 import type { SpillRoom } from './spill-room.ts';
@@ -24,9 +27,6 @@ const MOST_PASSES = 64;
 /** Cells of a circle that are named in words. */
 const MOST_NAMED = 8;
 
-const REFERENCE_NODE = 1;
-const FUNCTION_NODE = 4;
-const UNION_NODE = 10;
 const sameRange = (a: CellRectangle, b: CellRectangle): boolean =>
   a.startRow === b.startRow && a.startColumn === b.startColumn && a.endRow === b.endRow && a.endColumn === b.endColumn;
 

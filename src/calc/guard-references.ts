@@ -5,10 +5,14 @@ import {
   type AstNode,
   type BaseValueObject,
   type CurrentConfigSeam,
+  FUNCTION_NODE,
   isReference,
   type NodeValue,
+  PREFIX_NODE,
+  REFERENCE_NODE,
   type ReferenceObject,
   type RuntimeSeam,
+  SUFFIX_NODE,
 } from './seams.ts';
 import type { SheetNames } from './sheet-names.ts';
 import type { Injector, UniverModules } from './univer.ts';
@@ -19,11 +23,6 @@ import { blockedSpillWords, noSpillWords, unknownSheetWords } from './words.ts';
  * `A1#` and `@`: the engine reads them but does not work them out (`A1#` gave the first cell or an error, `@F()` an error).
  * Both are answered here, where their nodes are executed, so that what stands in the cell is untouched.
  */
-
-const REFERENCE_NODE = 1;
-const FUNCTION_NODE = 4;
-const PREFIX_NODE = 11;
-const SUFFIX_NODE = 12;
 
 interface SuffixPrototype extends AstNode {
   _handlerPound(value: NodeValue): NodeValue;

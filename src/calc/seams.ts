@@ -58,6 +58,14 @@ export type NodeValue = BaseValueObject | ReferenceObject;
 
 export const isReference = (value: NodeValue): value is ReferenceObject => value.isReferenceObject();
 
+/** What a node of a formula is, by `nodeType`. */
+export const REFERENCE_NODE = 1;
+export const OPERATOR_NODE = 3;
+export const FUNCTION_NODE = 4;
+export const UNION_NODE = 10;
+export const PREFIX_NODE = 11;
+export const SUFFIX_NODE = 12;
+
 export interface AstNode {
   readonly nodeType: number;
   getToken(): string;

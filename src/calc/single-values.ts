@@ -1,7 +1,11 @@
-import { type AstNode, type BaseValueObject, isReference, type NodeValue } from './seams.ts';
-
-const OPERATOR_NODE = 3;
-const FUNCTION_NODE = 4;
+import {
+  type AstNode,
+  type BaseValueObject,
+  FUNCTION_NODE,
+  isReference,
+  type NodeValue,
+  OPERATOR_NODE,
+} from './seams.ts';
 
 /** Functions that make one value of one value, cell by cell where they are given many. */
 const CELL_BY_CELL = new Set(

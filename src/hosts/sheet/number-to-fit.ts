@@ -3,6 +3,13 @@ const MOST_DECIMALS = 20;
 /** What an exponent takes beside its digits, such as E+08, with the sign and the point of the number. */
 const AROUND_DIGITS = 6;
 
+/** Room that the grid leaves on either side of a cell's content, px. */
+export const PADDING = 2;
+/** px of that room that a text may take before it is cut. */
+export const SLACK = 1;
+/** Room beside a number that stays blank, px. */
+export const SIDES = 2 * PADDING - SLACK;
+
 /** What there is to show a number in. */
 export interface Room {
   /** px */

@@ -1,12 +1,7 @@
 import { CellValueType, type ICellData, type IStyleData, isDefaultFormat, type Nullable } from '@univerjs/core';
 import { Font, FontCache, getFontStyleString, SpreadsheetSkeleton } from '@univerjs/preset-sheets-core';
-import { numberToFit } from '../number-to-fit.ts';
+import { numberToFit, PADDING, SLACK } from '../number-to-fit.ts';
 import type { Grid } from './grid.ts';
-
-/** Room that the library leaves on either side of a cell's content, px. */
-const PADDING = 2;
-/** px of that room that a text may take before it is cut. */
-const SLACK = 1;
 
 /** What the library keeps of a cell in view, to draw it. */
 interface CellFont {

@@ -1,20 +1,15 @@
-import { type IStyleData, isDefaultFormat, numfmt, type Worksheet } from '@univerjs/core';
-import { FontCache } from '@univerjs/preset-sheets-core';
-import { type Cell, isBlank, isCellError } from '../../../tables/cells.ts';
+import type { IStyleData, Worksheet } from '@univerjs/core';
+import { type Cell, isBlank } from '../../../tables/cells.ts';
 import type { Block } from '../../../workbook/address.ts';
 import { NO_EXTRAS, type PrintSetup } from '../../../workbook/extras.ts';
-import { LEAST_SCALE, PAGE_PIXELS } from '../../../workbook/page-setup.ts';
-import { numberToFit } from '../number-to-fit.ts';
 import { usedBlock } from '../sheet-cells.ts';
-import { sideBySide } from '../side-by-side.ts';
 import type { Grid } from './grid.ts';
+import { dress, fillCell } from './print-cells.ts';
+import { type PageColumns, pagesOf, printedAreas } from './print-pages.ts';
 
 /** Rows above this number are left out, with a line that says so: nobody prints more. */
 const MOST_ROWS = 3_000;
-const HORIZONTAL: readonly string[] = ['', 'left', 'center', 'right', 'justify'];
 const WRAP = 3;
-/** Room beside a number that stays blank, px, as on the screen. */
-const SIDES = 3;
 
 /**
  * Puts the sheet in view on paper whenever the page is printed, by our button or the browser's own command, and takes it off
@@ -66,9 +61,7 @@ function paperOf(grid: Grid): HTMLElement | string {
   const { print } = grid.extras.get(sheetId) ?? NO_EXTRAS;
   const used = usedBlock(grid, sheetId);
   if (used === undefined) return 'The sheet is empty: nothing to print';
-  const areas = (print.areas.length === 0 ? [used] : print.areas.flatMap((area) => within(area, used) ?? [])).flatMap(
-    (area) => withoutBlankEnds(grid, sheet.getSheet(), area) ?? [],
-  );
+  const areas = printedAreas(grid, sheet.getSheet(), print, used);
   if (areas.length === 0) return 'Nothing stands in the print area of the sheet: nothing to print';
   const paper = document.createElement('div');
   paper.className = `nw-print ${print.landscape ? 'nw-landscape' : 'nw-portrait'}`;
@@ -78,110 +71,6 @@ function paperOf(grid: Grid): HTMLElement | string {
     paper.append(page);
   }
   return paper;
-}
-
-/** What of an area lies within the used cells of its sheet. */
-function within(area: Block, used: Block): Block | undefined {
-  if (area.startRow > used.endRow || area.startColumn > used.endColumn) return undefined;
-  return {
-    ...area,
-    endRow: Math.min(area.endRow, used.endRow),
-    endColumn: Math.min(area.endColumn, used.endColumn),
-  };
-}
-
-type IsBlankLine = (line: number) => boolean;
-
-/** Without the first of these lines that are blank and the last ones; undefined where all are. */
-function trimmed(lines: readonly number[], isBlankLine: IsBlankLine): readonly number[] | undefined {
-  let [from, to] = [0, lines.length];
-  while (from < to && isBlankLine(lines[from] ?? 0)) from++;
-  while (to > from && isBlankLine(lines[to - 1] ?? 0)) to--;
-  return from === to ? undefined : lines.slice(from, to);
-}
-
-/** Which columns of an area hold nothing. */
-function blankColumns(grid: Grid, sheet: Worksheet, { startRow, endRow }: Block): IsBlankLine {
-  const [unitId, sheetId] = [sheet.getUnitId(), sheet.getSheetId()];
-  return (column) => {
-    for (let row = startRow; row <= endRow; row++)
-      if (!isBlank(grid.reader.cellAt({ unitId, sheetId, row, column }))) return false;
-    return true;
-  };
-}
-
-/**
- * Without the columns at the right and the rows at the end that hold nothing: an area may be longer than its table is now, or
- * go on over a chart, and charts are not printed. Undefined where nothing is left.
- */
-function withoutBlankEnds(grid: Grid, sheet: Worksheet, area: Block): Block | undefined {
-  const [unitId, sheetId] = [sheet.getUnitId(), sheet.getSheetId()];
-  const isBlankRow = (row: number): boolean => {
-    for (let column = area.startColumn; column <= area.endColumn; column++)
-      if (!isBlank(grid.reader.cellAt({ unitId, sheetId, row, column }))) return false;
-    return true;
-  };
-  const isBlankColumn = blankColumns(grid, sheet, area);
-  let { endRow, endColumn } = area;
-  while (endColumn >= area.startColumn && isBlankColumn(endColumn)) endColumn--;
-  if (endColumn < area.startColumn) return undefined;
-  while (isBlankRow(endRow)) endRow--;
-  return { ...area, endRow, endColumn };
-}
-
-/** Columns of the pages that stand side by side, those in front of them that are repeated, and how small they are printed. */
-interface PageColumns {
-  readonly columns: readonly number[];
-  readonly repeated: ReadonlySet<number>;
-  readonly scale: number;
-}
-
-/**
- * The pages of each area that stand side by side, cut where the file begins a page: one where that leaves the text large
- * enough; else as few as do. Each has the columns first that the file repeats, or else those that are frozen. All are
- * printed equally small.
- */
-function pagesOf(
-  grid: Grid,
-  sheet: Worksheet,
-  areas: readonly Block[],
-  { landscape, repeatColumns, columnBreaks }: PrintSetup,
-): (readonly [Block, PageColumns])[] {
-  const room = PAGE_PIXELS[landscape ? 'landscape' : 'portrait'];
-  const { first, last } = repeatColumns ?? { first: 0, last: sheet.getFreeze().xSplit - 1 };
-  const isRepeated = (column: number): boolean => column >= first && column <= last;
-  const widthOf = (column: number): number => sheet.getColumnWidth(column);
-  const pages = areas.flatMap((area) => {
-    const isBlankColumn = blankColumns(grid, sheet, area);
-    const shown = Array.from(
-      { length: area.endColumn - area.startColumn + 1 },
-      (_, at) => area.startColumn + at,
-    ).filter((column) => sheet.getColVisible(column));
-    const front = shown.filter(isRepeated);
-    return sections(shown, columnBreaks).flatMap((section, at) => {
-      const own = at === 0 ? section : trimmed(section, isBlankColumn);
-      if (own === undefined) return [];
-      const before = front.filter((column) => column < (own[0] ?? 0));
-      return sideBySide([...before, ...own], widthOf, isRepeated, room / LEAST_SCALE).map((columns, page, all) => {
-        const repeats = page === 0 ? before : columns.filter((column) => all[page - 1]?.includes(column));
-        return [area, columns, new Set(repeats)] as const;
-      });
-    });
-  });
-  const widest = Math.max(...pages.map(([, page]) => page.reduce((sum, column) => sum + widthOf(column), 0)));
-  // a single column wider than a page is made smaller still
-  const scale = Math.min(1, room / widest);
-  return pages.map(([area, columns, repeated]) => [area, { columns, repeated, scale }]);
-}
-
-/** Columns cut into those from one break to the next. */
-function sections(columns: readonly number[], breaks: readonly number[]): number[][] {
-  const cut: number[][] = [[]];
-  for (const column of columns) {
-    if (breaks.includes(column) && (cut.at(-1)?.length ?? 0) > 0) cut.push([]);
-    cut.at(-1)?.push(column);
-  }
-  return cut;
 }
 
 /**
@@ -239,8 +128,8 @@ function tables(
           [index, box.colSpan] = [index + 1, box.colSpan + 1];
       }
       const first = index + 1 - box.colSpan;
-      const room = widths.slice(first, index + 1).reduce((sum, width) => sum + width, 0);
-      box.textContent = typeof cell === 'number' ? shownNumber(cell, look, room - SIDES) : shown(cell);
+      const width = widths.slice(first, index + 1).reduce((sum, one) => sum + one, 0);
+      fillCell(box, cell, look, width);
       element.append(box);
     }
     return element;
@@ -264,52 +153,4 @@ function tables(
     out.push(note);
   }
   return out;
-}
-
-function shown(cell: Cell): string {
-  if (isBlank(cell)) return '';
-  if (isCellError(cell)) return cell.error;
-  if (typeof cell === 'boolean') return cell ? 'TRUE' : 'FALSE';
-  return String(cell);
-}
-
-/**
- * A number as far as its cell has room for it, as on the screen.
- *
- * @param width px for the number in its own size
- */
-function shownNumber(value: number, look: IStyleData, width: number): string {
-  const measure = (text: string): number => FontCache.getMeasureText(text, fontOf(look)).width;
-  const plain = Number(value.toPrecision(10));
-  const pattern = look.n?.pattern;
-  if (isDefaultFormat(pattern)) return numberToFit(String(plain), plain, { width, measure });
-  return numberToFit(formatted(value, pattern), undefined, { width, measure });
-}
-
-function formatted(value: number, pattern: string): string {
-  try {
-    return numfmt.format(pattern, value);
-  } catch {
-    return String(value);
-  }
-}
-
-/** The font of paper, as the style sheet of the page has it, in its own size. */
-function fontOf(look: IStyleData): string {
-  const words = [look.it === 1 ? 'italic' : '', look.bl === 1 ? 'bold' : ''];
-  return `${words.join(' ')} ${(look.fs ?? DEFAULT_SIZE) / POINTS_PER_PIXEL}px Calibri, sans-serif`.trim();
-}
-
-const POINTS_PER_PIXEL = 0.75;
-const DEFAULT_SIZE = 11;
-
-function dress(box: HTMLElement, look: IStyleData, cell: Cell, scale: number): void {
-  box.style.fontSize = `${((look.fs ?? DEFAULT_SIZE) * scale) / POINTS_PER_PIXEL}px`;
-  if (look.bl === 1) box.style.fontWeight = 'bold';
-  if (look.it === 1) box.style.fontStyle = 'italic';
-  if (typeof cell === 'number') box.style.whiteSpace = 'nowrap';
-  box.style.color = look.cl?.rgb ?? '';
-  box.style.backgroundColor = look.bg?.rgb ?? '';
-  if (look.bd?.b) box.classList.add('nw-boxed');
-  box.style.textAlign = HORIZONTAL[look.ht ?? 0] || (typeof cell === 'number' ? 'right' : 'left');
 }
