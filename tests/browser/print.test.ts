@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { type SheetPage, type SheetTests, standInForPrinter, startSheetTests } from './sheet-page.ts';
 
 describe('a sheet on paper', () => {
@@ -9,6 +9,8 @@ describe('a sheet on paper', () => {
     sheet = await tests.open();
     await standInForPrinter(sheet.page);
   });
+  // one that fails leaves the buttons to those behind it
+  afterEach(() => sheet.page.emulateMedia({ media: 'screen' }));
   afterAll(() => tests?.close());
 
   /** Asks for the sheet of a cell on paper and shows the page as the printer gets it. */
@@ -124,6 +126,17 @@ describe('a sheet on paper', () => {
     const span = await note.evaluate((cell: HTMLTableCellElement) => cell.colSpan);
     expect(span).toBeGreaterThan(2);
     expect(span).toBeLessThan(14);
+    await sheet.page.emulateMedia({ media: 'screen' });
+  });
+
+  it('ends with the last row of its area that holds something, whatever stands below it beside the area', async () => {
+    const rows = () => sheet.page.locator('.nw-print tr').count();
+    await print('Gear!A1');
+    const before = await rows();
+    await sheet.page.emulateMedia({ media: 'screen' });
+    await sheet.type('Gear!M300', '1');
+    await print('Gear!A1');
+    expect(await rows()).toBe(before);
     await sheet.page.emulateMedia({ media: 'screen' });
   });
 

@@ -43,6 +43,8 @@ describe('what the bar says', () => {
       const status = page.locator('.nw-status');
       await expect.poll(() => status.textContent(), { timeout: 15_000 }).toMatch(/failed: .* without a password\.$/);
       expect(await isInFull(sheet)).toBe(true);
+      // on a row of its own, not in a column of short lines beside the buttons
+      expect(await status.evaluate((one) => one.getBoundingClientRect().width)).toBeGreaterThan(0.9 * width);
       // the sheet keeps most of the window
       expect((await bar()) - before).toBeLessThan(150);
       // and has the room again when it is over
